@@ -1,0 +1,199 @@
+"""The Plan: everything that is shown, each figure with its range, its reason and its warnings.
+
+Panes, sheet and JSON read this and compute nothing. Base units are in the names, as in `session.model`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Literal
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from workbench.session.model import BoilIn, LotKind, Motion, Pitch, Session
+
+__all__ = [
+    "Figure",
+    "Final",
+    "Hand",
+    "Level",
+    "LotPlan",
+    "Moment",
+    "Need",
+    "Plan",
+    "Reason",
+    "ReadingPlan",
+    "Source",
+    "StepPlan",
+    "Warning",
+]
+
+Level = Literal["note", "caution", "danger"]
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Where a formula or a constant comes from.
+
+    `status`: "published" (read in the text named), "computed", "memory" (recalled, not verified),
+    "common practice" (no source) or "recommended" (a modelling choice of this program).
+    """
+
+    cite: str
+    status: str
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Why a figure is what it is: the formula with the numbers in it, and how far it may be trusted."""
+
+    says: str
+    source: Source
+    valid: str = ""
+    unsure: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A number worked out. `unit` is its base unit ("L", "g", "B", "w", "°C", "s", "h", "mL", "1", …).
+
+    `value` is None where it cannot be said; `low` and `high` bound the plausible range of an estimate.
+    """
+
+    value: float | None
+    unit: str
+    why: Reason
+    low: float | None = None
+    high: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Warning:  # noqa: A001 - the contract's word for it
+    """Something to know, beside the figure it concerns: `key` is that figure's dotted key, "step.0.wort"."""
+
+    code: str
+    level: Level
+    text: str
+    key: str
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """Viable cells wanted. For a build for the shelf: what is to be kept."""
+
+    cells_b: Figure
+    plato: Figure
+    rate: Figure
+    shelf: bool
+
+
+@dataclass(frozen=True, slots=True)
+class LotPlan:
+    """One lot at the hour it goes into the first step, or into the beer."""
+
+    kind: LotKind | None
+    cells_b: Figure
+    viability: Figure
+    age_days: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class Hand:
+    """All lots together at that hour (`at`)."""
+
+    cells_b: Figure
+    lots: tuple[LotPlan, ...]
+    at: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingPlan:
+    """One hydrometer or refractometer reading, put right. `index` counts the session's readings from 0."""
+
+    index: int
+    step: int
+    read_text: str
+    true_w: Figure
+
+
+@dataclass(frozen=True, slots=True)
+class StepPlan:
+    """One feeding. Volumes per flask are of one of `count` equal flasks; wort, cells, powder, water are totals."""
+
+    number: int
+    wort_l: Figure
+    gravity_w: Figure  # what it is, measured where it was measured
+    planned_w: float
+    powder_g: Figure
+    water_l: Figure
+    top_up_l: Figure
+    boil_off_ml: Figure
+    boil_time_s: Figure
+    extract_g: Figure
+    decant: bool
+    motion: Motion
+    temperature_c: Figure
+    boil_in: BoilIn
+    flask_l: Figure
+    fill_fraction: float | None
+    fill_limit_l: Figure
+    headroom_ml: Figure
+    fill_fits: bool | None
+    hot_boil_l: Figure
+    boil_limit_l: Figure
+    boil_fits: bool | None
+    cells_in_b: Figure
+    cells_out_b: Figure
+    growth: float | None  # full out / in
+    grown_share: float | None
+    inoculum_b_per_g: float | None
+    hours: Figure
+    hours_range: tuple[float, float] | None
+    hours_planned: float | None
+    start: datetime | None
+    end: datetime | None
+
+
+@dataclass(frozen=True, slots=True)
+class Final:
+    """What goes into the beer (or into the fridge), and what is kept back."""
+
+    cells_b: Figure
+    kept_b: Figure
+    pitched_b: Figure
+    meets_need: bool | None
+    chance: Figure
+    beer_gravity_w: Figure
+    poured_l: Figure
+    pitch: Pitch
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """Something with an hour: `what` is a plain phrase, `step` counts from 1, 0 for none."""
+
+    at: datetime
+    what: str
+    step: int
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """The whole plan of one session at one `now`."""
+
+    session: Session
+    now: datetime
+    need: Need
+    hand: Hand
+    starter_needed: bool | None
+    planned_by: Literal["brewer", "planner", "none"]
+    steps: tuple[StepPlan, ...]
+    final: Final
+    readings: tuple[ReadingPlan, ...]
+    moments: tuple[Moment, ...]
+    warnings: tuple[Warning, ...]
+
+    def warnings_at(self, key: str) -> tuple[Warning, ...]:
+        """The warnings that concern one key."""
+        return tuple(w for w in self.warnings if w.key == key)

@@ -1,0 +1,218 @@
+"""What a session file says, typed and in base units, with the format's defaults filled in.
+
+Base units are in the names: `_l` litres at 20 °C, `_g` grams, `_mg`, `_c` °C, `_s` seconds, `_b` billions of cells,
+`_m`, `_mm`. A gravity is held as `_w`, the mass fraction of extract (°P / 100). `None` means left out where the default
+depends on something else; `derive` settles those. `Session.given` tells which keys stand in the file.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from datetime import date, datetime, time
+from typing import Literal
+
+__all__ = [
+    "Bath",
+    "Batch",
+    "Beer",
+    "BeerType",
+    "BoilIn",
+    "Day",
+    "Event",
+    "Flask",
+    "Foam",
+    "Keep",
+    "Lot",
+    "LotKind",
+    "Motion",
+    "Pitch",
+    "Place",
+    "Reading",
+    "ReadingKind",
+    "Session",
+    "Step",
+    "WortHabits",
+]
+
+Pitch = Literal["whole", "decanted"]
+BeerType = Literal["ale", "lager"]
+LotKind = Literal["pack", "dry", "slurry", "kept", "counted"]
+Motion = Literal["stirred", "swirled", "still"]
+BoilIn = Literal["flask", "pot"]
+ReadingKind = Literal["gravity", "brix", "temperature", "volume", "count"]
+
+
+@dataclass(frozen=True, slots=True)
+class Batch:
+    """`[batch]`: one beer, or one build for the shelf."""
+
+    name: str = ""
+    pitch_at: datetime | None = None
+    pitch: Pitch | None = None
+    chance: float = 0.5
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Beer:
+    """`[beer]`: what the yeast is for."""
+
+    volume_l: float | None = None
+    gravity_w: float | None = None
+    type: BeerType = "ale"
+    pitch_rate: float | None = None  # million viable cells per mL and °P
+
+
+@dataclass(frozen=True, slots=True)
+class Lot:
+    """One `[[yeast]]`: yeast on hand."""
+
+    kind: LotKind | None = None
+    made_on: date | None = None
+    count: int = 1
+    cells_b: float | None = None  # pack: in each, when new; kept, counted: in all
+    cells_low_b: float | None = None
+    cells_high_b: float | None = None
+    mass_g: float | None = None  # dry: of each
+    volume_l: float | None = None  # slurry; kept: the liquid it stands in
+    density_b_per_ml: float = 1.2
+    viability: float = 1.0
+    stored_at_c: float = 4.0
+    from_file: str = ""
+    generation: int = 0
+    cycle: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Flask:
+    """`[flask]`: the glass; volumes, glass and limits are of one flask of `count` equal ones."""
+
+    size_l: float = 3.0
+    fill_limit_l: float | None = None
+    boil_limit_l: float | None = None
+    glass_g: float | None = None
+    count: int = 1
+    base_mm: float | None = None
+    height_mm: float | None = None
+    neck_mm: float | None = None
+    wall_mm: float | None = None
+    brim_l: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class WortHabits:
+    """`[wort]`: how wort is made here."""
+
+    gravity_w: float = 0.0  # the format's default, SG 1.034, is filled in by the reader
+    extract_fraction: float = 0.95
+    boil_time_s: float = 600.0
+    boil_off_ml: float = 80.0
+    boil_off_pot_ml: float = 200.0
+    boil_in: BoilIn = "flask"
+    motion: Motion = "stirred"
+    temperature_c: float = 21.0
+    rest_s: float | None = None
+    left_after_decant_l: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Foam:
+    """`[foam]`: foam control, a silicone emulsion by the drop."""
+
+    drops_per_gallon: float = 2.0
+    active: float = 0.10
+    drop_mg: float = 50.0
+    drops: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Bath:
+    """`[bath]`: plain water in the ice bath before the ice goes in."""
+
+    water_l: float = 0.0
+    temperature_c: float = 15.0
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """`[place]`."""
+
+    altitude_m: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """`[day]`: how long preparing takes and when the brewer is awake."""
+
+    prepare_s: float = 4500.0
+    awake: tuple[time, time] = (time(7, 0), time(22, 30))
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One `[[step]]`: a feeding of fresh wort. `None`: as `[wort]` says."""
+
+    wort_l: float | None = None
+    gravity_w: float | None = None
+    top_up_l: float = 0.0
+    decant: bool = False
+    hours_s: float | None = None
+    temperature_c: float | None = None
+    motion: Motion | None = None
+    boil_time_s: float | None = None
+    boil_off_ml: float | None = None
+    boil_in: BoilIn | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Keep:
+    """`[keep]`: part of the finished starter held back, as cells or as a volume."""
+
+    cells_b: float | None = None
+    volume_l: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """One `[[reading]]`: what was measured. `value` is in the base unit of its kind (w, °Bx, °C, L, B)."""
+
+    at: datetime | None = None
+    step: int = 1
+    kind: ReadingKind | None = None
+    value: float | None = None
+    temperature_c: float | None = None
+    discarded_ml: float = 0.0
+
+
+@dataclass(frozen=True, slots=True)
+class Event:
+    """One `[[event]]`: what happened."""
+
+    at: datetime | None = None
+    step: int = 1
+    what: str = ""
+    task: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Session:
+    """The whole file. `beer` is None where the table is absent: a build for the shelf, if `keep` is there."""
+
+    batch: Batch = field(default_factory=Batch)
+    beer: Beer | None = None
+    yeast: tuple[Lot, ...] = ()
+    flask: Flask = field(default_factory=Flask)
+    wort: WortHabits = field(default_factory=WortHabits)
+    foam: Foam = field(default_factory=Foam)
+    bath: Bath = field(default_factory=Bath)
+    place: Place = field(default_factory=Place)
+    day: Day = field(default_factory=Day)
+    step: tuple[Step, ...] = ()
+    keep: Keep | None = None
+    reading: tuple[Reading, ...] = ()
+    event: tuple[Event, ...] = ()
+    given: frozenset[str] = frozenset()  # dotted keys that stand in the file: "beer.volume", "step.0.wort"
+
+    def is_given(self, key: str) -> bool:
+        """Whether the brewer wrote this key, e.g. `"step.0.gravity"`."""
+        return key in self.given

@@ -1,0 +1,79 @@
+"""How many new cells a feeding grows, by how the flask is moved.
+
+New cells per gram of extract, y, fall with the inoculum r = live cells in (billions) / extract (g):
+
+* stirred: 1.4 up to r = 1.073, then straight down to 0 at 3.06 (recommended; the plateau from memory of home trials)
+* still: linear in ln r through the knots of the published table (White & Zainasheff 2010, read as quoted elsewhere)
+* swirled: the geometric mean of the two (recommended; no published figures found)
+
+Valid for r of 0.02 to 1.073; beyond that the fall is extrapolated. Wort of SG 1.020 to 1.060.
+"""
+
+from __future__ import annotations
+
+import math
+from itertools import pairwise
+
+from workbench.brewing.spread import Range
+
+__all__ = [
+    "CEILING_B_PER_G",
+    "CELLS_LEFT_BY_DECANT",
+    "DENSE_R",
+    "GROWTH_FACTOR",
+    "MIN_R",
+    "TIME_FACTOR",
+    "new_cells_b",
+    "yield_b_per_g",
+]
+
+STIRRED_PLATEAU_B_PER_G = 1.4
+DENSE_R = 1.073  # where the still table's yield begins to fall
+EMPTY_R = 3.06  # where a straight line through its last two rows reaches zero
+STILL_KNOTS = ((0.0536, 0.268), (0.268, 0.472), (0.536, 0.563), (1.073, 0.558), (2.145, 0.257), (3.06, 0.0))
+STILL_OUT_PER_IN = 6.0  # without air about 2.6 doublings
+CEILING_B_PER_G = 4.3  # no wort in a flask yields more cells per gram of sugar
+CELLS_LEFT_BY_DECANT = 0.95  # recommended, 5 to 10 % go with the spent wort
+MIN_R = 0.002  # below this no count is given
+
+GROWTH_FACTOR = {
+    "stirred": Range(0.65, 1.0, 1.45),
+    "swirled": Range(0.6, 1.0, 1.6),
+    "still": Range(0.7, 1.0, 1.5),
+}
+TIME_FACTOR = Range(0.7, 1.0, 1.6)
+# Where the fall is extrapolated, the optimistic end of the range: up to this many new cells per gram.
+_DENSE_UPSIDE_B_PER_G = {"stirred": 1.0, "swirled": 0.85, "still": 0.7}
+
+
+def _stirred_yield(r: float) -> float:
+    if r <= DENSE_R:
+        return STIRRED_PLATEAU_B_PER_G
+    return max(0.0, STIRRED_PLATEAU_B_PER_G * (EMPTY_R - r) / (EMPTY_R - DENSE_R))
+
+
+def _still_yield(r: float) -> float:
+    if r <= STILL_KNOTS[0][0]:
+        return STILL_KNOTS[0][1]
+    for (r0, y0), (r1, y1) in pairwise(STILL_KNOTS):
+        if r <= r1:
+            return y0 + (y1 - y0) * math.log(r / r0) / math.log(r1 / r0)
+    return 0.0
+
+
+def yield_b_per_g(r: float, motion: str) -> float:
+    """Likely new cells, billions per gram of extract, at inoculum r (B/g, above 0)."""
+    if motion == "stirred":
+        return _stirred_yield(r)
+    still = min(_still_yield(r), (STILL_OUT_PER_IN - 1.0) * r)
+    return still if motion == "still" else math.sqrt(still * _stirred_yield(r))
+
+
+def new_cells_b(cells_in_b: float, extract_g: float, motion: str, z: float = 0.0) -> float:
+    """New cells, billions, that `extract_g` grams grow from `cells_in_b`, at deviate z of the growth multiplier."""
+    r = cells_in_b / extract_g
+    new_b = extract_g * yield_b_per_g(r, motion) * GROWTH_FACTOR[motion].at(z)
+    if r > DENSE_R:
+        upside = _DENSE_UPSIDE_B_PER_G[motion] * min(1.0, max(0.0, z) / 1.645)
+        new_b = max(new_b, extract_g * upside)
+    return min(new_b, CEILING_B_PER_G * extract_g)

@@ -1,0 +1,95 @@
+"""The Plan as plain data for JSON: full precision, units in the keys, null for what cannot be said."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from workbench.brewing import density
+
+if TYPE_CHECKING:
+    from datetime import datetime
+
+    from workbench.plan.model import Figure, Plan, StepPlan
+
+__all__ = ["as_data"]
+
+
+def as_data(plan: Plan) -> dict[str, Any]:
+    """One object with the format's keys; parts that are not built yet are absent."""
+    final = plan.final
+    return {
+        "batch": {"name": plan.session.batch.name, "pitch_at": _time(plan.session.batch.pitch_at)},
+        "need": {
+            "cells_b": plan.need.cells_b.value,
+            "plato": plan.need.plato.value,
+            "rate": plan.need.rate.value,
+        },
+        "hand": {
+            "cells_b": _estimate(plan.hand.cells_b),
+            "lots": [
+                {
+                    "kind": lot.kind,
+                    "cells_b": _estimate(lot.cells_b),
+                    "viability": _estimate(lot.viability),
+                    "age_days": lot.age_days.value,
+                }
+                for lot in plan.hand.lots
+            ],
+        },
+        "starter_needed": plan.starter_needed,
+        "planned_by": plan.planned_by,
+        "steps": [_step(step) for step in plan.steps],
+        "final": {
+            "cells_b": _estimate(final.cells_b),
+            "kept_b": final.kept_b.value,
+            "pitched_b": _estimate(final.pitched_b),
+            "meets_need": final.meets_need,
+            "chance": final.chance.value,
+            "beer_gravity_sg": _sg(final.beer_gravity_w.value),
+        },
+        "warnings": [{"code": w.code, "level": w.level, "text": w.text, "key": w.key} for w in plan.warnings],
+    }
+
+
+def _step(step: StepPlan) -> dict[str, Any]:
+    return {
+        "wort_l": step.wort_l.value,
+        "gravity_sg": _sg(step.gravity_w.value),
+        "plato": None if step.gravity_w.value is None else 100.0 * step.gravity_w.value,
+        "powder_g": step.powder_g.value,
+        "water_l": step.water_l.value,
+        "top_up_l": step.top_up_l.value,
+        "boil_off_ml": step.boil_off_ml.value,
+        "extract_g": step.extract_g.value,
+        "decant": step.decant,
+        "motion": step.motion,
+        "temperature_c": step.temperature_c.value,
+        "boil_in": step.boil_in,
+        "flask_l": step.flask_l.value,
+        "fill_fraction": step.fill_fraction,
+        "headroom_ml": step.headroom_ml.value,
+        "fill_fits": step.fill_fits,
+        "hot_boil_l": step.hot_boil_l.value,
+        "boil_fits": step.boil_fits,
+        "cells_in_b": step.cells_in_b.value,
+        "cells_out_b": _estimate(step.cells_out_b),
+        "hours": step.hours.value,
+        "hours_range": None if step.hours_range is None else list(step.hours_range),
+        "hours_planned": step.hours_planned,
+        "start": _time(step.start),
+        "end": _time(step.end),
+    }
+
+
+def _estimate(figure: Figure) -> dict[str, float | None] | None:
+    if figure.value is None:
+        return None
+    return {"low": figure.low, "likely": figure.value, "high": figure.high}
+
+
+def _sg(w: float | None) -> float | None:
+    return None if w is None else density.sg(w)
+
+
+def _time(at: datetime | None) -> str | None:
+    return None if at is None else at.isoformat()

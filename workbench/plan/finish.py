@@ -1,0 +1,133 @@
+"""The end of it: what is kept back, what goes into the beer, how sure that is, what it does to the beer's gravity."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.brewing import density, growth, spread, wort
+from workbench.plan import settle, words
+from workbench.plan.made import kept_content
+from workbench.plan.model import Figure, Final, Reason
+from workbench.plan.sources import ASKED, LATTICE, MASS_BALANCE, RECOMMENDED
+
+if TYPE_CHECKING:
+    from workbench.plan.culture import Course, Outcomes
+    from workbench.plan.made import Content
+    from workbench.plan.model import Hand, Need
+    from workbench.session.model import Session
+
+__all__ = ["final"]
+
+_UNTOLD = Reason("the cells at the end cannot be told", ASKED)
+
+
+def final(
+    session: Session, wanted: Need, on_hand: Hand, course: Course, drawn: Outcomes, contents: list[Content | None]
+) -> Final:
+    """Kept, pitched, chance and the beer's gravity; every figure None where the course stops short."""
+    steps = len(session.step)
+    content = contents[-1] if contents else kept_content(session)
+    out_b, column = on_hand.cells_b.value, drawn.hand_b
+    if steps:
+        done = course.fed[-1] if len(course.fed) == steps else None
+        out_b = done.out_b if done is not None else None
+        column = drawn.out_b[-1] if len(drawn.out_b) == steps else []
+    pitch = settle.pitch(session)
+    through_decant = growth.CELLS_LEFT_BY_DECANT if pitch == "decanted" and steps else 1.0
+    kept_b = None if out_b is None else _kept(session, out_b, content, steps)
+    taken_b = 0.0 if wanted.shelf else kept_b
+    pitched_b = None if out_b is None or taken_b is None else (out_b - taken_b) * through_decant
+    pitched_draws = [
+        (out - (0.0 if wanted.shelf else _kept(session, out, content, steps) or 0.0)) * through_decant for out in column
+    ]
+    share = _kept_share(session, out_b, kept_b, content, steps)
+    poured_l = content.volume_l * (1.0 - share) if content is not None and share is not None and steps else None
+    need_b = wanted.cells_b.value
+    return Final(
+        cells_b=_estimate(out_b, column, "all that has grown"),
+        kept_b=Figure(kept_b, "B", _kept_reason(session)),
+        pitched_b=_estimate(pitched_b, pitched_draws, _pitched_says(out_b, taken_b, pitched_b, through_decant)),
+        meets_need=None if pitched_b is None or need_b is None else pitched_b >= need_b,
+        chance=_chance(pitched_draws, need_b),
+        beer_gravity_w=_beer_gravity(session, content if steps else None, share),
+        poured_l=Figure(poured_l, "L", Reason("what stands in the flask, less what is kept", MASS_BALANCE)),
+        pitch=pitch,
+    )
+
+
+def _kept(session: Session, out_b: float, content: Content | None, steps: int) -> float | None:
+    keep = session.keep
+    if keep is None:
+        return 0.0
+    if keep.volume_l is not None:
+        if not steps:
+            return 0.0
+        return None if content is None else out_b * min(1.0, keep.volume_l / content.volume_l)
+    return min(keep.cells_b or 0.0, out_b)
+
+
+def _kept_share(
+    session: Session, out_b: float | None, kept_b: float | None, content: Content | None, steps: int
+) -> float | None:
+    """Share of the flask's content that is held back."""
+    keep = session.keep
+    if keep is None or not steps:
+        return 0.0
+    if keep.volume_l is not None:
+        return None if content is None else min(1.0, keep.volume_l / content.volume_l)
+    if not keep.cells_b:
+        return 0.0
+    return kept_b / out_b if kept_b is not None and out_b else None
+
+
+def _kept_reason(session: Session) -> Reason:
+    keep = session.keep
+    if keep is None:
+        return Reason("nothing is to be kept", ASKED)
+    if keep.volume_l is not None:
+        return Reason(f"{words.litres(keep.volume_l)} of the stirred-up flask", MASS_BALANCE)
+    return Reason("taken from the stirred-up flask, before rest and decant", ASKED)
+
+
+def _estimate(value_b: float | None, column: list[float], says: str) -> Figure:
+    if value_b is None:
+        return Figure(None, "B", _UNTOLD)
+    low, high = spread.bounds(column, value_b) if column else (None, None)
+    return Figure(value_b, "B", Reason(says, LATTICE, unsure="cells at the start and growth, mostly"), low, high)
+
+
+def _pitched_says(out_b: float | None, taken_b: float | None, pitched_b: float | None, through: float) -> str:
+    if out_b is None or taken_b is None or pitched_b is None:
+        return ""
+    poured = f" × {through:g} (decant)" if through < 1.0 else ""
+    return f"({words.cells(out_b)} - {words.cells(taken_b)} kept){poured} = {words.cells(pitched_b)}"
+
+
+def _chance(pitched: list[float], need_b: float | None) -> Figure:
+    if not pitched or need_b is None:
+        return Figure(None, "1", Reason("needs the cells and the need", LATTICE))
+    met = sum(b >= need_b for b in pitched)
+    says = f"{met} of {len(pitched)} draws pitch at least {words.cells(need_b)}"
+    return Figure(met / len(pitched), "1", Reason(says, LATTICE, unsure="within 0.03 of endless draws"))
+
+
+def _beer_gravity(session: Session, poured: Content | None, kept_share: float | None) -> Figure:
+    """Original gravity of the beer with the starter in it."""
+    beer = session.beer
+    if beer is None or beer.gravity_w is None:
+        return Figure(None, "w", Reason("needs the beer's gravity", ASKED))
+    if not session.step or settle.pitch(session) == "decanted":
+        return Figure(beer.gravity_w, "w", Reason("nothing but yeast goes in", RECOMMENDED))
+    if poured is None or kept_share is None or beer.volume_l is None:
+        return Figure(None, "w", Reason("needs the volumes of beer and starter", MASS_BALANCE))
+    return _mixed(beer.volume_l, beer.gravity_w, poured, 1.0 - kept_share)
+
+
+def _mixed(volume_l: float, beer_w: float, content: Content, share: float) -> Figure:
+    mass_g = wort.finished_mass_g(volume_l, beer_w)
+    w = (beer_w * mass_g + share * content.extract_g) / (mass_g + share * content.mass_g)
+    says = (
+        f"{words.litres(volume_l)} at {density.sg(beer_w):.4f} and {words.litres(share * content.volume_l)} of starter"
+        f" at {density.sg(content.original_w or 0.0):.4f} → {density.sg(w):.4f}"
+    )
+    return Figure(w, "w", Reason(says, MASS_BALANCE, "original extract, by mass"))

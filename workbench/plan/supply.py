@@ -1,0 +1,131 @@
+"""Need and on hand: what the beer wants, and what the lots hold at the hour they go in."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.brewing import spread, viability
+from workbench.plan import lots, settle, words
+from workbench.plan.model import Figure, Hand, LotPlan, Need, Reason
+from workbench.plan.sources import ASKED, PITCH_RATE, PITCH_RATE_DRY, STORAGE
+
+if TYPE_CHECKING:
+    from workbench.brewing.viability import Stock
+    from workbench.plan.culture import Course, Outcomes
+    from workbench.plan.model import Source
+    from workbench.session.model import Lot, Session
+
+__all__ = ["hand", "keep_cells_b", "need", "starter_needed"]
+
+_NO_BEER = Reason("needs the beer's volume and gravity", ASKED)
+_UNKNOWN_LOT = Reason("needs the kind, the day it was made and the cells", ASKED)
+
+
+def keep_cells_b(session: Session) -> float:
+    """Cells to hold back for another batch, where told as cells; 0 for a build for the shelf, whose need they are."""
+    if session.keep is None or settle.is_shelf(session):
+        return 0.0
+    return session.keep.cells_b or 0.0
+
+
+def need(session: Session) -> Need:
+    """Viable cells wanted: rate × mL × °P, or what is to be kept."""
+    if settle.is_shelf(session):
+        cells_b = session.keep.cells_b if session.keep is not None else None
+        kept = Figure(cells_b, "B", Reason("for the shelf: what is to be kept", ASKED))
+        nothing = Figure(None, "°P", Reason("no beer in this session", ASKED))
+        return Need(kept, nothing, nothing, shelf=True)
+    beer = session.beer
+    rate = settle.pitch_rate(session)
+    source = ASKED if session.is_given("beer.pitch_rate") else _rate_source(session)
+    rate_figure = Figure(
+        rate if beer is not None else None,
+        "M/mL/°P",
+        Reason(f"{rate:g} million viable cells per mL and °P", source, "0.05 to 10", "rules of thumb differ two-fold"),
+    )
+    if beer is None or beer.volume_l is None or beer.gravity_w is None:
+        plato = Figure(None if beer is None or beer.gravity_w is None else 100.0 * beer.gravity_w, "°P", _NO_BEER)
+        return Need(Figure(None, "B", _NO_BEER), plato, rate_figure, shelf=False)
+    degrees = 100.0 * beer.gravity_w
+    cells_b = rate * beer.volume_l * degrees  # million/mL/°P × mL × °P = 10⁶ × 10³ per litre = billions
+    says = f"{rate:g} M/mL/°P × {1000 * beer.volume_l:.0f} mL × {degrees:.2f} °P = {words.cells(cells_b)}"
+    return Need(
+        Figure(cells_b, "B", Reason(says, source, "beers of 0 to 35 °P", "the rate")),
+        Figure(degrees, "°P", Reason(f"SG {words.gravity(beer.gravity_w)} as a sucrose solution", ASKED)),
+        rate_figure,
+        shelf=False,
+    )
+
+
+def _rate_source(session: Session) -> Source:
+    return PITCH_RATE_DRY if settle.all_dry(session) else PITCH_RATE
+
+
+def hand(session: Session, course: Course, drawn: Outcomes) -> Hand:
+    """Each lot and all together, with their ranges over the draws."""
+    plans: list[LotPlan] = []
+    stocks: list[Stock] = []
+    for lot in session.yeast:
+        stored = lots.stored(lot)
+        if stored is None or course.at is None:
+            plans.append(_unknown(lot, course))
+            continue
+        days = max(0.0, lots.days_in_store(lot, course.at))
+        stock = viability.alive(stored, days)
+        column = len(stocks)
+        stocks.append(stock)
+        reason = _lot_reason(lot, stored, days, stock)
+        cells_low, cells_high = spread.bounds(drawn.lots_b[column], stock.live_b)
+        share_low, share_high = spread.bounds(drawn.viability[column], stock.viability)
+        plans.append(
+            LotPlan(
+                lot.kind,
+                Figure(stock.live_b, "B", reason, cells_low, cells_high),
+                Figure(stock.viability, "1", reason, share_low, share_high),
+                Figure(days, "d", Reason(f"from {lot.made_on} to {course.at:%Y-%m-%d %H:%M}", ASKED)),
+            )
+        )
+    return Hand(_together(stocks, drawn), tuple(plans), course.at)
+
+
+def _unknown(lot: Lot, course: Course) -> LotPlan:
+    days = None
+    if lot.made_on is not None and course.at is not None:
+        days = max(0.0, lots.days_in_store(lot, course.at))
+    return LotPlan(
+        lot.kind, Figure(None, "B", _UNKNOWN_LOT), Figure(None, "1", _UNKNOWN_LOT), Figure(days, "d", _UNKNOWN_LOT)
+    )
+
+
+def _lot_reason(lot: Lot, stored: viability.Lot, days: float, stock: Stock) -> Reason:
+    says = (
+        f"{words.cells(stored.cells_b.likely)} × {lot.viability:g} × exp(-{stored.loss_per_day.likely:g}"
+        f" × 3^(({lot.stored_at_c:g} - 4)/10) × {days:.1f} d) = {words.cells(stock.live_b)}"
+    )
+    unsure = (
+        f"loss of {stored.loss_per_day.low:g} to {stored.loss_per_day.high:g} a day at 4 °C; "
+        f"cells when made {words.spread(stored.cells_b.low, stored.cells_b.high)}"
+    )
+    return Reason(says, STORAGE, "some weeks at 1 to 25 °C; a lot under 1 % alive counts as none", unsure)
+
+
+def _together(stocks: list[Stock], drawn: Outcomes) -> Figure:
+    if not stocks:
+        return Figure(None, "B", Reason("no lot with known cells at a known hour", ASKED))
+    total_b = sum(stock.live_b for stock in stocks)
+    low, high = spread.bounds(drawn.hand_b, total_b)
+    says = " + ".join(words.cells(stock.live_b) for stock in stocks)
+    if len(stocks) > 1:
+        says += f" = {words.cells(total_b)}"
+    return Figure(total_b, "B", Reason(says, STORAGE, unsure="cells when made, and the loss in store"), low, high)
+
+
+def starter_needed(session: Session, wanted: Need, at_pitching: Stock | None) -> bool | None:
+    """Whether the lots, aged to pitching, fall short of need and keep; dry yeast alone is pitched as it is."""
+    if at_pitching is None:
+        return None
+    if settle.all_dry(session):
+        return False
+    if wanted.cells_b.value is None:
+        return None
+    return at_pitching.live_b < wanted.cells_b.value + keep_cells_b(session)

@@ -1,0 +1,170 @@
+"""What the brewer should know beside a figure: rules of the trade and of physics, each with its code.
+
+Levels: `danger` can hurt someone or spoil the batch, `caution` wants a look, `note` is good to know. None of them stops
+anything.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.brewing import density, growth, kinetics
+from workbench.plan import lots, settle, words
+from workbench.plan.model import Level, Warning
+from workbench.plan.remedy import dense_feeding_advice
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from workbench.plan.culture import Course
+    from workbench.plan.made import Made
+    from workbench.plan.model import Final, Hand, Need, StepPlan
+    from workbench.session.model import Session
+
+__all__ = ["end_warnings", "lot_warnings", "missing", "step_warnings"]
+
+USUAL_SG, ODD_SG = (1.030, 1.040), (1.020, 1.050)
+STRONG_BEER_SG = 1.060
+STRONG_RATE = {"ale": 1.0, "lager": 2.0}
+MUCH_IN_BEER = 0.05
+THIN_NOTE, THIN_CAUTION = 0.05, 0.02
+
+
+def missing(session: Session, on_hand: Hand) -> Iterator[Warning]:
+    """What the plan still needs."""
+    if session.batch.pitch_at is None:
+        yield Warning("needs-pitch-time", "note", "set the hour when the yeast goes into the beer", "batch.pitch_at")
+    if not settle.is_shelf(session):
+        beer = session.beer
+        if beer is None or beer.volume_l is None:
+            yield Warning("needs-beer", "note", "set the beer's volume", "beer.volume")
+        if beer is None or beer.gravity_w is None:
+            yield Warning("needs-beer", "note", "set the beer's gravity", "beer.gravity")
+    if not any(lots.stored(lot) is not None for lot in session.yeast):
+        yield Warning("needs-yeast", "note", "add a lot of yeast whose day and cells are known", "yeast")
+    elif any(lots.stored(lot) is None for lot in session.yeast):
+        for index, lot in enumerate(session.yeast):
+            if lots.stored(lot) is None:
+                text = "left out: its kind, day or cells are not known"
+                yield Warning("lot-unknown", "caution", text, f"yeast.{index}")
+    if on_hand.cells_b.value == 0.0:
+        yield Warning("nothing-alive", "danger", "no yeast left alive: get fresh yeast", "yeast")
+
+
+def lot_warnings(session: Session, course: Course, on_hand: Hand) -> Iterator[Warning]:
+    """Lots that are spent, or not there yet."""
+    if course.at is None:
+        return
+    for index, (lot, plan) in enumerate(zip(session.yeast, on_hand.lots, strict=True)):
+        viability = plan.viability.value
+        if viability is not None and plan.cells_b.value == 0.0:
+            text = f"{100 * viability:.1f} % alive after {plan.age_days.value or 0:.0f} days: counts as none"
+            yield Warning("lot-spent", "caution", text, f"yeast.{index}")
+        made = lots.made_at(lot)
+        if made is not None and course.at < made:
+            text = f"made on {lot.made_on}, after it is to go in: start later or use other yeast"
+            yield Warning("yeast-not-there-yet", "danger", text, f"yeast.{index}.made_on")
+
+
+def step_warnings(session: Session, made: Made, plan: StepPlan, course: Course, need: Need) -> Iterator[Warning]:
+    """Everything about one feeding."""
+    key = f"step.{plan.number - 1}"
+    yield from _wort(session, made, key)
+    yield from _flask(session, made, plan, key)
+    yield from _yeast(session, plan, course, need, key)
+
+
+def _wort(session: Session, made: Made, key: str) -> Iterator[Warning]:
+    if made.wort_l is None:
+        yield Warning("needs-wort", "note", "set how much wort goes in", f"{key}.wort")
+    if made.trouble:
+        yield Warning("wort-impossible", "danger", made.trouble, f"{key}.wort")
+    sg = density.sg(made.gravity_w)
+    if not ODD_SG[0] <= sg <= ODD_SG[1]:
+        yield Warning("wort-strength", "caution", _usual(sg, ODD_SG), f"{key}.gravity")
+    elif not USUAL_SG[0] <= sg <= USUAL_SG[1]:
+        yield Warning("wort-strength", "note", _usual(sg, USUAL_SG), f"{key}.gravity")
+    beer_sg = density.sg(session.beer.gravity_w) if session.beer is not None and session.beer.gravity_w else None
+    if beer_sg is not None and sg >= beer_sg:
+        text = f"as strong as the beer ({beer_sg:.3f}): hard on the yeast, make it weaker"
+        yield Warning("starter-near-beer", "caution", text, f"{key}.gravity")
+    elif beer_sg is not None and sg > USUAL_SG[1] and sg > beer_sg - 0.010:
+        text = f"within 10 points of the beer ({beer_sg:.3f})"
+        yield Warning("starter-near-beer", "note", text, f"{key}.gravity")
+
+
+def _usual(sg: float, band: tuple[float, float]) -> str:
+    return f"{sg:.3f} lies outside the usual {band[0]:.3f}–{band[1]:.3f}"
+
+
+def _flask(session: Session, made: Made, plan: StepPlan, key: str) -> Iterator[Warning]:
+    flask_l, size_l = plan.flask_l.value, session.flask.size_l
+    if flask_l is not None and flask_l > size_l:
+        text = f"{words.litres(flask_l)} do not go into {words.litres(size_l)}"
+        yield Warning("over-full", "danger", text, f"{key}.flask")
+    elif plan.fill_fits is False and flask_l is not None:
+        limit = words.litres(plan.fill_limit_l.value or 0.0)
+        text = f"{words.litres(flask_l)} in the flask, over {limit}: foam may climb out"
+        yield Warning("over-fill", "caution", text, f"{key}.flask")
+    if plan.boil_fits is False:
+        hot, limit = words.litres(plan.hot_boil_l.value or 0.0), words.litres(plan.boil_limit_l.value or 0.0)
+        text = f"{hot} at the boil, over {limit}: it may boil over and scald; use a pot, or boil less and top up"
+        yield Warning("boil-over", "danger", text, f"{key}.hot_boil")
+    if made.asked.boil_in == "flask" and plan.number > 1 and session.flask.count == 1:
+        yield Warning("boil-on-yeast", "danger", "the flask holds yeast: boil this wort in a pot", f"{key}.boil_in")
+    if plan.number == 1 and plan.decant and not made.asked.decant:
+        yield Warning("decant-nothing", "note", "nothing to pour off yet: ignored", f"{key}.decant")
+
+
+def _yeast(session: Session, plan: StepPlan, course: Course, need: Need, key: str) -> Iterator[Warning]:
+    r, index = plan.inoculum_b_per_g, plan.number - 1
+    fed = course.fed[index] if index < len(course.fed) else None
+    if fed is not None and fed.slow:
+        cold = kinetics.is_too_cold(plan.temperature_c.value or 0.0, settle.yeast_type(session))
+        text = f"hardly grows at {plan.temperature_c.value:g} °C: no hours can be told; set it nearer 20 °C"
+        yield Warning("too-cold" if cold else "too-warm", "caution", text, f"{key}.temperature")
+    if r is None:
+        return
+    if r < THIN_NOTE:
+        yield _thin(r, key)
+    if r > growth.DENSE_R:
+        text = dense_feeding_advice(session, plan, course, need)
+        yield Warning("dense-start", "note", text, f"{key}.cells")
+
+
+def _thin(r: float, key: str) -> Warning:
+    level: Level = "note" if r >= THIN_CAUTION else "caution"
+    text = f"only {1000 * r:.2g} M cells per g of extract: long growth, other germs may win; start smaller"
+    if r < growth.MIN_R:
+        text += "; too thin to give a count"
+    return Warning("thin-start", level, text, f"{key}.cells")
+
+
+def end_warnings(session: Session, wanted: Need, final: Final) -> Iterator[Warning]:
+    """Everything about the pitch."""
+    need_b, pitched_b = wanted.cells_b.value, final.pitched_b.value
+    if final.meets_need is False and need_b is not None and pitched_b is not None:
+        short = need_b - pitched_b
+        text = f"{words.cells(short)} ({100 * short / need_b:.0f} %) under the need"
+        if settle.all_dry(session) and not session.step:
+            text += f": {words.grams(short / 10.0)} more dry yeast would meet it"
+        yield Warning("short", "caution", text, "final.pitched")
+    beer = session.beer
+    if beer is not None and beer.gravity_w is not None and not settle.all_dry(session):
+        strong = STRONG_RATE[beer.type]
+        if density.sg(beer.gravity_w) >= STRONG_BEER_SG - 1e-9 and settle.pitch_rate(session) < strong:
+            text = f"for beers of {STRONG_BEER_SG:.3f} and more {strong:.1f} is the usual rule"
+            yield Warning("strong-beer", "note", text, "beer.pitch_rate")
+    poured_l = final.poured_l.value
+    if final.pitch == "whole" and beer is not None and beer.volume_l and poured_l is not None:
+        yield from _dilutes(beer.volume_l, beer.gravity_w, poured_l, final)
+
+
+def _dilutes(beer_l: float, beer_w: float | None, poured_l: float, final: Final) -> Iterator[Warning]:
+    if poured_l <= MUCH_IN_BEER * beer_l:
+        return
+    text = f"whole, it adds {words.litres(poured_l)}"
+    mixed_w = final.beer_gravity_w.value
+    if beer_w is not None and mixed_w is not None:
+        text += f" and takes the beer from {density.sg(beer_w):.4f} to {density.sg(mixed_w):.4f}"
+    yield Warning("dilutes", "note", text, "final.beer_gravity")

@@ -73,13 +73,14 @@ def _planned_hours(session: Session, worts: list[Made], feedings: tuple[Feeding,
     """Hours each feeding is left: the brewer's as given, else what growth takes, rounded up."""
     given = [made.asked.hours for made in worts]
     pitch_at = session.batch.pitch_at
-    if pitch_at is None or not worts or all(hours is not None for hours in given):
-        return tuple(given)
     first = stamp(session, "yeast-in", 1)
+    reference = first or pitch_at
+    if reference is None or not worts or all(hours is not None for hours in given):
+        return tuple(given)
     rests_h = _rests_h(session, worts)
 
     def free_hours(lead_h: float) -> list[float | None]:
-        stock = stock_at(session, first or pitch_at - timedelta(hours=lead_h))
+        stock = stock_at(session, reference - timedelta(hours=lead_h))
         fed = starter.feed_all(stock, feedings) if stock is not None else []
         return [fed[i].run_hours if i < len(fed) else hours for i, hours in enumerate(given)]
 

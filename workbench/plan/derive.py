@@ -50,6 +50,7 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         final=final,
         readings=corrected,
         moments=tuple(sorted(_moments(session, steps), key=lambda m: m.at)),
+        flask=settle.flask_shape(session),
         warnings=tuple(warnings),
     )
 

@@ -68,6 +68,8 @@ def _step(step: StepPlan) -> dict[str, Any]:
         "flask_l": step.flask_l.value,
         "fill_fraction": step.fill_fraction,
         "headroom_ml": step.headroom_ml.value,
+        "surface_rise_factor": step.rise_factor.value,
+        "wort_level_mm": step.level_mm.value,
         "fill_fits": step.fill_fits,
         "hot_boil_l": step.hot_boil_l.value,
         "boil_fits": step.boil_fits,

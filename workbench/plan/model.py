@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Literal
 if TYPE_CHECKING:
     from datetime import datetime
 
+    from workbench.brewing.flask import Shape
     from workbench.session.model import BoilIn, LotKind, Motion, Pitch, Session
 
 __all__ = [
@@ -139,6 +140,8 @@ class StepPlan:
     fill_fraction: float | None
     fill_limit_l: Figure
     headroom_ml: Figure
+    rise_factor: Figure
+    level_mm: Figure
     fill_fits: bool | None
     hot_boil_l: Figure
     boil_limit_l: Figure
@@ -192,6 +195,7 @@ class Plan:
     final: Final
     readings: tuple[ReadingPlan, ...]
     moments: tuple[Moment, ...]
+    flask: Shape
     warnings: tuple[Warning, ...]
 
     def warnings_at(self, key: str) -> tuple[Warning, ...]:

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
+
+from workbench.brewing import flask
 
 if TYPE_CHECKING:
     from workbench.session.model import BeerType, BoilIn, Motion, Pitch, Session
@@ -14,6 +16,7 @@ __all__ = [
     "asked",
     "boil_limit_l",
     "fill_limit_l",
+    "flask_shape",
     "foam_control",
     "is_shelf",
     "kept_liquid_l",
@@ -93,6 +96,21 @@ def left_after_decant_l(session: Session) -> float:
 def kept_liquid_l(session: Session) -> float:
     """The liquid that kept lots bring into the flask."""
     return sum(lot.volume_l or 0.0 for lot in session.yeast if lot.kind == "kept")
+
+
+def flask_shape(session: Session) -> flask.Shape:
+    """The inside of one flask: own measures where they were taken, else those of a typical flask."""
+    own = session.flask
+    measures = flask.typical_measures(own.size_l)
+    measures = replace(
+        measures,
+        base=own.base_mm or measures.base,
+        height=own.height_mm or measures.height,
+        neck=own.neck_mm or measures.neck,
+        wall=own.wall_mm or measures.wall,
+        brim_l=own.brim_l,
+    )
+    return flask.shape(own.size_l, measures)
 
 
 @dataclass(frozen=True, slots=True)

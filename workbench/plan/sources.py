@@ -9,6 +9,7 @@ __all__ = [
     "BALLING",
     "BARANYI",
     "BUBNIK",
+    "GEOMETRY",
     "GROWTH_STILL",
     "GROWTH_STIRRED",
     "GROWTH_SWIRLED",
@@ -34,6 +35,7 @@ BALLING = Source("Balling's balance as given by Nielsen et al. 2007; refraction 
 PITCH_RATE = Source("S. Terrill, Aeration and Yeast Starters, 2010: 0.75 ale, 1.5 lager", "published")
 PITCH_RATE_DRY = Source("dry yeast by the trade's dose", "common practice")
 STORAGE = Source("loss after McCaig & Bendiak 1985; constants between brewery and home counts", "recommended")
+GEOMETRY = Source("truncated cone and neck; typical flasks from secondary tables of ISO 1773 sizes", "computed")
 GROWTH_STIRRED = Source("plateau of 1.4 B/g from memory of home trials (K. Troester, 2012-2013)", "recommended")
 GROWTH_STILL = Source("White & Zainasheff 2010, table read as quoted by others", "published")
 GROWTH_SWIRLED = Source("between still and stirred; no published figures found", "recommended")

@@ -11,6 +11,7 @@ from workbench.plan.sources import (
     ASKED,
     BARANYI,
     BUBNIK,
+    GEOMETRY,
     GROWTH_STILL,
     GROWTH_STIRRED,
     GROWTH_SWIRLED,
@@ -63,6 +64,8 @@ def step_plan(
         fill_fraction=flask_l / session.flask.size_l if flask_l is not None else None,
         fill_limit_l=_limit(session, "fill_limit", fill_limit_l, "growing"),
         headroom_ml=_headroom(session, flask_l),
+        rise_factor=_rise(session, flask_l),
+        level_mm=_level(session, flask_l),
         fill_fits=flask_l <= fill_limit_l + _FITS if flask_l is not None else None,
         hot_boil_l=_hot(made, hot_l),
         boil_limit_l=_limit(session, "boil_limit", boil_limit_l, "boiling"),
@@ -112,6 +115,18 @@ def _headroom(session: Session, flask_l: float | None) -> Figure:
     room_ml = 1000.0 * (session.flask.size_l - flask_l) if flask_l is not None else None
     says = "the flask's size, up to the base of the neck, less what stands in it"
     return Figure(room_ml, "mL", Reason(says, TRADE))
+
+
+def _rise(session: Session, flask_l: float | None) -> Figure:
+    factor = None if flask_l is None else settle.flask_shape(session).rise_factor(flask_l)
+    says = "the base's area over the surface's, in a cone with a neck"
+    return Figure(factor, "1", Reason(says, GEOMETRY, "up to the brim", "the flask's measures, above 2 L"))
+
+
+def _level(session: Session, flask_l: float | None) -> Figure:
+    level = None if flask_l is None else settle.flask_shape(session).level_mm(flask_l)
+    says = "from the table to the surface, cold, bottom of the flask included"
+    return Figure(level, "mm", Reason(says, GEOMETRY, "up to the brim", "the flask's measures, above 2 L"))
 
 
 def _hot(made: Made, hot_l: float | None) -> Figure:

@@ -89,12 +89,19 @@ def hand(session: Session, course: Course, drawn: Outcomes) -> Hand:
 
 
 def _unknown(lot: Lot, course: Course) -> LotPlan:
-    days = None
+    """A lot whose cells are not known; its viability may be all the same."""
+    cells, viable, age = (Figure(None, unit, _UNKNOWN_LOT) for unit in ("B", "1", "d"))
     if lot.made_on is not None and course.at is not None:
         days = max(0.0, lots.days_in_store(lot, course.at))
-    return LotPlan(
-        lot.kind, Figure(None, "B", _UNKNOWN_LOT), Figure(None, "1", _UNKNOWN_LOT), Figure(days, "d", _UNKNOWN_LOT)
-    )
+        age = Figure(days, "d", _UNKNOWN_LOT)
+        if lot.kind is not None:
+            anyway = viability.Lot(
+                spread.Range(1.0, 1.0, 1.0), lot.viability, viability.LOSS_PER_DAY[lot.kind], lot.stored_at_c
+            )
+            share = viability.alive(anyway, days).viability
+            low, high = spread.bounds([viability.alive(anyway, days, z).viability for z in spread.draws()], share)
+            viable = Figure(share, "1", _UNKNOWN_LOT, low, high)
+    return LotPlan(lot.kind, cells, viable, age)
 
 
 def _lot_reason(lot: Lot, stored: viability.Lot, days: float, stock: Stock) -> Reason:
@@ -122,10 +129,8 @@ def _together(stocks: list[Stock], drawn: Outcomes) -> Figure:
 
 def starter_needed(session: Session, wanted: Need, at_pitching: Stock | None) -> bool | None:
     """Whether the lots, aged to pitching, fall short of need and keep; dry yeast alone is pitched as it is."""
-    if at_pitching is None:
-        return None
-    if settle.all_dry(session):
+    if settle.all_dry(session) and any(lots.stored(lot) is not None for lot in session.yeast):
         return False
-    if wanted.cells_b.value is None:
+    if at_pitching is None or wanted.cells_b.value is None:
         return None
     return at_pitching.live_b < wanted.cells_b.value + keep_cells_b(session)

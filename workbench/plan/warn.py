@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.brewing import density, growth, kinetics
+from workbench.brewing.viability import SPENT_BELOW
 from workbench.plan import lots, settle, words
 from workbench.plan.model import Level, Warning
 from workbench.plan.remedy import dense_feeding_advice
@@ -57,7 +58,7 @@ def lot_warnings(session: Session, course: Course, on_hand: Hand) -> Iterator[Wa
         return
     for index, (lot, plan) in enumerate(zip(session.yeast, on_hand.lots, strict=True)):
         viability = plan.viability.value
-        if viability is not None and plan.cells_b.value == 0.0:
+        if viability is not None and viability < SPENT_BELOW:
             text = f"{100 * viability:.1f} % alive after {plan.age_days.value or 0:.0f} days: counts as none"
             yield Warning("lot-spent", "caution", text, f"yeast.{index}")
         made = lots.made_at(lot)
@@ -98,10 +99,10 @@ def _usual(sg: float, band: tuple[float, float]) -> str:
 
 
 def _flask(session: Session, made: Made, plan: StepPlan, key: str) -> Iterator[Warning]:
-    flask_l, size_l = plan.flask_l.value, session.flask.size_l
-    if flask_l is not None and flask_l > size_l:
-        text = f"{words.litres(flask_l)} do not go into {words.litres(size_l)}"
-        yield Warning("over-full", "danger", text, f"{key}.flask")
+    flask_l, brim_l = plan.flask_l.value, settle.flask_shape(session).brim_l
+    if flask_l is not None and flask_l > brim_l:
+        text = f"{words.litres(flask_l)} do not go in: the brim is at {words.litres(brim_l)}"
+        yield Warning("overflows", "danger", text, f"{key}.flask")
     elif plan.fill_fits is False and flask_l is not None:
         limit = words.litres(plan.fill_limit_l.value or 0.0)
         text = f"{words.litres(flask_l)} in the flask, over {limit}: foam may climb out"

@@ -1,0 +1,55 @@
+"""A scratch copy of a demo batch, its days moved so that it is about to happen."""
+
+from __future__ import annotations
+
+import re
+import tempfile
+from datetime import datetime, timedelta
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from workbench import data
+
+if TYPE_CHECKING:
+    from datetime import tzinfo
+
+__all__ = ["DEFAULT", "names", "scratch_copy", "shifted"]
+
+DEFAULT = "alder-lane-amber"
+_LEAD_DAYS = 2  # the first feeding is then due within a day or so
+_PITCH_AT = re.compile(r"^pitch_at = (\d{4}-\d\d-\d\d)T", re.MULTILINE)
+_DATE = re.compile(r"\b(\d{4}-\d\d-\d\d)(T\d\d:\d\d:\d\d)?(?:Z|[+-]\d\d:\d\d)?")
+
+
+def names() -> list[str]:
+    """The demo batches there are."""
+    return sorted(path.stem for path in data.folder("demo").glob("*.toml"))
+
+
+def shifted(text: str, now: datetime, tz: tzinfo | None = None) -> str:
+    """The text of a session with every date moved by whole days, so that pitching is two days after `now`.
+
+    Hours of the day stand; offsets become those of the local zone on that day.
+    """
+    found = _PITCH_AT.search(text)
+    if found is None:
+        return text
+    target = (now.astimezone(tz) + timedelta(days=_LEAD_DAYS)).date()
+    days = target - datetime.fromisoformat(found[1]).date()
+
+    def moved(match: re.Match[str]) -> str:
+        date = datetime.fromisoformat(match[1]).date() + days
+        if match[2] is None:
+            return date.isoformat()
+        local = datetime.fromisoformat(f"{date.isoformat()}{match[2]}")
+        return (local.astimezone(tz) if tz is None else local.replace(tzinfo=tz)).isoformat()
+
+    return _DATE.sub(moved, text)
+
+
+def scratch_copy(name: str, now: datetime, tz: tzinfo | None = None) -> Path:
+    """Write demo batch `name` into a new temporary folder and give its path. FileNotFoundError if there is none."""
+    text = (data.folder("demo") / f"{name}.toml").read_text(encoding="utf-8")
+    path = Path(tempfile.mkdtemp(prefix="workbench-demo-")) / f"{name}.toml"
+    path.write_text(shifted(text, now, tz), encoding="utf-8")
+    return path

@@ -1,0 +1,56 @@
+"""A sheet set in type: eighty columns of plain text, or Markdown."""
+
+from __future__ import annotations
+
+from textwrap import wrap
+from typing import TYPE_CHECKING
+
+from workbench.cautions import CAUTIONS
+
+if TYPE_CHECKING:
+    from workbench.sheet import Page, Row
+
+__all__ = ["as_markdown", "as_text"]
+
+WIDTH = 80
+
+
+def as_text(sheet: Page) -> str:
+    """Eighty columns of plain text."""
+    lines = [sheet.title, sheet.subtitle]
+    for section in sheet.sections:
+        lines += ["", section.title, "-" * len(section.title)]
+        for row in section.rows:
+            lines += _text_row(row)
+    lines += ["", "Mind", "----", *_bullets(CAUTIONS)]
+    lines += ["", "How it was reckoned", "-------------------", *_bullets(sheet.reasons)]
+    return "\n".join(lines) + "\n"
+
+
+def _text_row(row: Row) -> list[str]:
+    line = f"{row.label:<14}{row.value:<22}{row.remark}".rstrip()
+    lines = wrap(line, WIDTH, subsequent_indent=" " * 16, drop_whitespace=True, replace_whitespace=False) or [line]
+    for warning in row.warnings:
+        lines += wrap(warning, WIDTH, initial_indent="  ! ", subsequent_indent="    ")
+    return lines
+
+
+def _bullets(texts: tuple[str, ...]) -> list[str]:
+    return [line for text in texts for line in wrap(text, WIDTH, initial_indent="- ", subsequent_indent="  ")]
+
+
+def as_markdown(sheet: Page) -> str:
+    """A Markdown page with a table a section."""
+    lines = [f"# {_escaped(sheet.title)}", "", _escaped(sheet.subtitle)]
+    for section in sheet.sections:
+        lines += ["", f"## {section.title}", "", "| what | how much | |", "| --- | --- | --- |"]
+        for row in section.rows:
+            remark = "; ".join((*((row.remark,) if row.remark else ()), *(f"**{w}**" for w in row.warnings)))
+            lines.append(f"| {_escaped(row.label)} | {_escaped(row.value)} | {remark.replace('|', '/')} |")
+    lines += ["", "## Mind", "", *(f"- {text}" for text in CAUTIONS)]
+    lines += ["", "## How it was reckoned", "", *(f"- {_escaped(text)}" for text in sheet.reasons)]
+    return "\n".join(lines) + "\n"
+
+
+def _escaped(text: str) -> str:
+    return "".join(f"\\{c}" if c in "\\`*_{}[]<>#|!" else c for c in text)

@@ -1,0 +1,231 @@
+"""The plan as a page of paper: sections of rows, and the reasons at the end; `paper` sets it in type."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from workbench.brewing import density
+from workbench.plan.chance import in_words
+from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, TEMPERATURE, VOLUME
+from workbench.units.plainly import harmless
+from workbench.units.show import show
+from workbench.units.when import day, moment, until
+
+if TYPE_CHECKING:
+    from datetime import datetime, tzinfo
+
+    from workbench.plan.model import Figure, Plan, StepPlan
+    from workbench.session.model import Lot
+    from workbench.units.kinds import Kind
+    from workbench.units.show import System
+
+__all__ = ["Page", "Row", "Section", "page"]
+
+_SIGNS = {"note": "note:", "caution": "CAUTION:", "danger": "DANGER:"}
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One line: what, how much, and a remark; `warnings` stand right under it."""
+
+    label: str
+    value: str
+    remark: str = ""
+    warnings: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A heading with its rows."""
+
+    title: str
+    rows: tuple[Row, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """The whole sheet."""
+
+    title: str
+    subtitle: str
+    sections: tuple[Section, ...]
+    reasons: tuple[str, ...] = field(default=())
+
+
+class _Writer:
+    """Builds the page of one plan: knows its units, its zone, and which warnings have found their row."""
+
+    def __init__(self, plan: Plan, system: System, tz: tzinfo | None, *, comma: bool) -> None:
+        self.plan, self.system, self.tz, self.comma = plan, system, tz, comma
+        self.told: set[str] = set()
+
+    def amount(self, value: float | None, kind: Kind, decimals: int | None = None) -> str:
+        return str(show(value, kind, self.system, decimals=decimals, comma=self.comma))
+
+    def cells(self, figure: Figure) -> str:
+        text = self.amount(figure.value, CELLS)
+        if figure.value is None or figure.low is None or figure.high is None:
+            return text
+        low, high = show(figure.low, CELLS, comma=self.comma), show(figure.high, CELLS, comma=self.comma)
+        return f"{text} ({low.number}–{high.number})"
+
+    def time(self, at: datetime | None) -> str:
+        return "–" if at is None else moment(at, self.plan.now, self.tz)
+
+    def warned(self, *keys: str) -> tuple[str, ...]:
+        """The warnings of some keys, each told once."""
+        self.told.update(keys)
+        return tuple(f"{_SIGNS[w.level]} {w.text}" for key in keys for w in self.plan.warnings_at(key))
+
+    def leftovers(self) -> tuple[str, ...]:
+        return tuple(f"{_SIGNS[w.level]} {w.text}" for w in self.plan.warnings if w.key not in self.told)
+
+
+def page(plan: Plan, system: System = "metric", tz: tzinfo | None = None, *, comma: bool = False) -> Page:
+    """The sheet of one plan; times in `tz`, by default this machine's zone."""
+    writer = _Writer(plan, system, tz, comma=comma)
+    sections = [_yeast(writer), *(_feeding(writer, step) for step in plan.steps), _end(writer), _times(writer)]
+    if plan.readings:
+        sections.insert(-2, _readings(writer))
+    rest = writer.leftovers()
+    if rest:
+        sections.insert(0, Section("To know", tuple(Row(text, "") for text in rest)))
+    pitch_at = plan.session.batch.pitch_at
+    when = "no hour set" if pitch_at is None else f"{writer.time(pitch_at)} ({until(pitch_at, plan.now)})"
+    goal = "into the fridge" if plan.need.shelf else "yeast into the beer"
+    title = harmless(plan.session.batch.name) or "a batch without a name"
+    return Page(title, f"{goal}: {when}", tuple(s for s in sections if s.rows), _reasons(plan))
+
+
+def _yeast(writer: _Writer) -> Section:
+    plan, rows = writer.plan, []
+    beer = plan.session.beer
+    if beer is not None:
+        gravity = f"{writer.amount(beer.gravity_w, GRAVITY)}, {beer.type}"
+        rows.append(
+            Row("beer", writer.amount(beer.volume_l, VOLUME), gravity, writer.warned("beer.volume", "beer.gravity"))
+        )
+    rate = "" if plan.need.rate.value is None else f"{plan.need.rate.value:g} million per mL and °P"
+    rows.append(Row("need", writer.amount(plan.need.cells_b.value, CELLS), rate, writer.warned("beer.pitch_rate")))
+    for index, (lot, lot_plan) in enumerate(zip(plan.session.yeast, plan.hand.lots, strict=True)):
+        keys = (f"yeast.{index}", f"yeast.{index}.made_on")
+        rows.append(
+            Row(
+                _lot_name(lot),
+                writer.cells(lot_plan.cells_b),
+                _lot_remark(writer, lot, lot_plan.viability),
+                writer.warned(*keys),
+            )
+        )
+    at = "" if plan.hand.at is None else f"alive {writer.time(plan.hand.at)}"
+    rows.append(Row("on hand", writer.cells(plan.hand.cells_b), at, writer.warned("yeast")))
+    rows.append(Row("starter", _verdict(plan), ""))
+    return Section("Yeast", tuple(rows))
+
+
+def _lot_name(lot: Lot) -> str:
+    kind = lot.kind or "lot"
+    return f"{kind} ×{lot.count}" if lot.kind in ("pack", "dry") else kind
+
+
+def _lot_remark(writer: _Writer, lot: Lot, viability: Figure) -> str:
+    made = "" if lot.made_on is None else f"of {day(lot.made_on)} {lot.made_on.year}"
+    if viability.value is None:
+        return made
+    return f"{made}, {100 * viability.value:.0f} % alive, kept at {writer.amount(lot.stored_at_c, TEMPERATURE)}"
+
+
+def _verdict(plan: Plan) -> str:
+    if plan.starter_needed is None:
+        return "cannot be told yet"
+    return "wanted" if plan.starter_needed else "not needed"
+
+
+def _feeding(writer: _Writer, step: StepPlan) -> Section:
+    key, amount = f"step.{step.number - 1}", writer.amount
+    gravity = f"{amount(step.gravity_w.value, GRAVITY)} ({100 * (step.gravity_w.value or 0):.1f} °P)"
+    boiled = f"{amount(step.boil_off_ml.value, VOLUME)} boiled off in {amount(step.boil_time_s.value, DURATION)}"
+    rows = [
+        Row("wort", amount(step.wort_l.value, VOLUME), f"at {gravity}", writer.warned(f"{key}.wort", f"{key}.gravity")),
+        Row("powder", amount(step.powder_g.value, MASS), "into cold water"),
+        Row("water", amount(step.water_l.value, VOLUME), boiled),
+    ]
+    if step.top_up_l.value:
+        rows.append(Row("top up", amount(step.top_up_l.value, VOLUME), "boiled, cooled water"))
+    limit = (
+        f"of at most {amount(step.boil_limit_l.value, VOLUME)} in the flask" if step.boil_in == "flask" else "in a pot"
+    )
+    rows.append(
+        Row("boiling", amount(step.hot_boil_l.value, VOLUME), limit, writer.warned(f"{key}.hot_boil", f"{key}.boil_in"))
+    )
+    full = f"of at most {amount(step.fill_limit_l.value, VOLUME)}" + (
+        ", each" if writer.plan.session.flask.count > 1 else ""
+    )
+    rows.append(
+        Row("in the flask", amount(step.flask_l.value, VOLUME), full, writer.warned(f"{key}.flask", f"{key}.decant"))
+    )
+    how = f"{step.motion}, {amount(step.temperature_c.value, TEMPERATURE)}"
+    rows.append(Row("hours", _hours(step), how, writer.warned(f"{key}.temperature")))
+    rows.append(Row("from", writer.time(step.start), f"to {writer.time(step.end)}"))
+    grown = f"from {amount(step.cells_in_b.value, CELLS)}"
+    rows.append(Row("cells", writer.cells(step.cells_out_b), grown, writer.warned(f"{key}.cells")))
+    poured = ", poured off first" if step.decant else ""
+    return Section(f"Feeding {step.number}{poured}", tuple(rows))
+
+
+def _hours(step: StepPlan) -> str:
+    planned = "–" if step.hours_planned is None else f"{step.hours_planned:g} h"
+    if step.hours_range is None:
+        return planned
+    return f"{planned} ({step.hours_range[0]:.0f}–{step.hours_range[1]:.0f})"
+
+
+def _end(writer: _Writer) -> Section:
+    final, rows = writer.plan.final, []
+    if final.kept_b.value:
+        rows.append(Row("kept back", writer.amount(final.kept_b.value, CELLS), "for another batch"))
+    how = {"whole": "whole", "decanted": "after pouring off"}[final.pitch] if writer.plan.steps else "as it is"
+    rows.append(Row("pitched", writer.cells(final.pitched_b), how, writer.warned("final.pitched")))
+    if final.chance.value is not None:
+        rows.append(Row("chance", f"{final.chance.value:.2f}", in_words(final.chance.value)))
+    if final.beer_gravity_w.value is not None:
+        sg = f"{density.sg(final.beer_gravity_w.value):.4f}"
+        rows.append(Row("beer", sg, "with the starter in it", writer.warned("final.beer_gravity")))
+    return Section("Pitch", tuple(rows))
+
+
+def _times(writer: _Writer) -> Section:
+    rows = [Row(writer.time(m.at), m.what) for m in writer.plan.moments]
+    missing = writer.warned("batch.pitch_at")
+    if missing:
+        rows.append(Row("pitch", "–", "", missing))
+    return Section("Times", tuple(rows))
+
+
+def _readings(writer: _Writer) -> Section:
+    rows = []
+    for reading in writer.plan.readings:
+        true = writer.amount(reading.true_w.value, GRAVITY, 4)
+        key = f"reading.{reading.index}.value"
+        rows.append(Row(f"feeding {reading.step}", true, f"read {reading.read_text}", writer.warned(key)))
+    return Section("Measured", tuple(rows))
+
+
+def _reasons(plan: Plan) -> tuple[str, ...]:
+    figures: list[tuple[str, Figure]] = [("need", plan.need.cells_b)]
+    figures += [(f"{lot.kind} alive", lot.cells_b) for lot in plan.hand.lots]
+    for step in plan.steps:
+        name = f"feeding {step.number}"
+        figures += [
+            (f"{name} powder", step.powder_g),
+            (f"{name} water", step.water_l),
+            (f"{name} hours", step.hours),
+            (f"{name} cells", step.cells_out_b),
+        ]
+    figures += [("pitched", plan.final.pitched_b), ("chance", plan.final.chance), ("beer", plan.final.beer_gravity_w)]
+    return tuple(
+        f"{name}: {harmless(f.why.says)} [{f.why.source.cite}; {f.why.source.status}]"
+        for name, f in figures
+        if f.why.says
+    )

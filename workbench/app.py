@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, ClassVar
 from textual import events
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
+from textual.message import Message
 from textual.theme import Theme
 
 from workbench.errors import FileRefused
@@ -34,6 +35,10 @@ if TYPE_CHECKING:
     from workbench.units.show import System
 
 __all__ = ["Workbench", "run"]
+
+
+class Saved(Message):
+    """The saver has tried to save, in its own thread: it worked or it did not."""
 
 
 class Workbench(App[int]):
@@ -62,6 +67,7 @@ class Workbench(App[int]):
         encoding = locale.getpreferredencoding(do_setlocale=False)
         self._glyphs = glyphs.choose(encoding, os.environ.get("TERM", ""), signs, tinted=tinted)
         self._desk: Desk | None = None
+        self._warned = False  # that not all could be saved
         self._start = ExitStack()
         self._clothe()
 
@@ -73,7 +79,7 @@ class Workbench(App[int]):
 
     def _opened(self) -> Screen[None]:
         try:
-            store = Store.open(self._path, now=self._now)
+            store = Store.open(self._path, on_save=lambda: self.post_message(Saved()))
         except (FaultyFile, FileRefused) as wrong:
             return Faulty(self._path, wrong, self._styles())
         self._desk = Desk(store, self._now, self._glyphs, self._system, self._tz)
@@ -96,16 +102,18 @@ class Workbench(App[int]):
     def on_ready(self) -> None:
         """The layout stands: paint it, and look at the clock from now on."""
         self._start.close()
-        self._tick()
+        if isinstance(self.screen, Bench):
+            self.screen.painted()
+        self._wait()
 
     # ---- keys -----------------------------------------------------------------------------------------------
 
     async def on_event(self, event: events.Event) -> None:
         """While a value is typed all keys and pastes go to its line, from here, so that they act in their order."""
-        if self._typing and isinstance(event, events.Key):
+        if isinstance(event, events.Key) and self._typing:
             typed.press(self._at_work, event.key, event.character)
             self._show()
-        elif self._typing and isinstance(event, events.Paste):
+        elif isinstance(event, events.Paste) and self._typing:
             typed.paste(self._at_work, event.text)
             self._show()
         else:
@@ -120,17 +128,29 @@ class Workbench(App[int]):
     def action_desk(self, action_id: str) -> None:
         """Do what an action of the table says."""
         if action_id == "quit":
-            self.exit(0)
+            self._leave()
         elif self._desk is not None and self._typing is False:
             actions.run(self._desk, action_id)
             self._show()
         elif isinstance(self.screen, Faulty) and action_id == "redo":
             self.switch_screen(self._opened())
 
+    def _leave(self) -> None:
+        """Out, once all is on the disk; where that fails a second `q` leaves all the same."""
+        store = self._desk.store if self._desk is not None else None
+        if store is None or store.flush() or self._warned:
+            self.exit(0)
+            return
+        self._warned = True
+        self._at_work.said = f"not saved: {store.saver.problem}; q once more leaves without"
+        self._show()
+
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the table, then Textual's own."""
         for action in ACTIONS:
-            yield SystemCommand(f"{action.id.replace('-', ' ')} ({action.key})", action.help, lambda i=action.id: self.action_desk(i))
+            yield SystemCommand(
+                f"{action.id.replace('-', ' ')} ({action.key})", action.help, lambda i=action.id: self.action_desk(i)
+            )
         yield from super().get_system_commands(screen)
 
     @property
@@ -154,7 +174,14 @@ class Workbench(App[int]):
         if self._desk is not None:
             self._desk.recompute()
             self._show()
+        self._wait()
+
+    def _wait(self) -> None:
         self.set_timer(60.5 - self._now().second, self._tick)
+
+    def on_saved(self) -> None:
+        """Say in the top line whether something is not on the disk."""
+        self._show()
 
     def on_resize(self, event: events.Resize) -> None:
         """A new size; the app's own is still the old one here."""

@@ -6,7 +6,7 @@ __all__ = ["CAUTIONS"]
 
 CAUTIONS = (
     "Boiling wort scalds in seconds and foams without warning: stay with it from the start, and keep children away.",
-    "Stir bar, powder and drops go in cold: hot wort erupts. Loose foil only; never a solid stopper, hot or fermenting.",
+    "Stir bar, powder and drops go in cold: hot wort erupts. Loose foil; never a solid stopper, hot or fermenting.",
     "Only sound borosilicate glass goes from heat to cold, rested first, and on a flame only if its maker allows it.",
     "Lift a full flask with a dry hand under it, never by the neck alone. Wet hands keep off mains and stir plate.",
     "Gas burners make carbon monoxide: follow the maker and local codes, never in a closed room or garage.",

@@ -17,6 +17,7 @@ __all__ = ["DEFAULT", "names", "scratch_copy", "shifted"]
 
 DEFAULT = "alder-lane-amber"
 _LEAD_DAYS = 2  # the first feeding is then due within a day or so
+_LONGER = {"long-night-barley-wine": 6, "quarry-lager": 5}
 _PITCH_AT = re.compile(r"^pitch_at = (\d{4}-\d\d-\d\d)T", re.MULTILINE)
 _DATE = re.compile(r"\b(\d{4}-\d\d-\d\d)(T\d\d:\d\d:\d\d)?(?:Z|[+-]\d\d:\d\d)?")
 
@@ -26,15 +27,15 @@ def names() -> list[str]:
     return sorted(path.stem for path in data.folder("demo").glob("*.toml"))
 
 
-def shifted(text: str, now: datetime, tz: tzinfo | None = None) -> str:
-    """The text of a session with every date moved by whole days, so that pitching is two days after `now`.
+def shifted(text: str, now: datetime, tz: tzinfo | None = None, lead_days: int = _LEAD_DAYS) -> str:
+    """The text of a session with every date moved by whole days, so that pitching is `lead_days` after `now`.
 
     Hours of the day stand; offsets become those of the local zone on that day.
     """
     found = _PITCH_AT.search(text)
     if found is None:
         return text
-    target = (now.astimezone(tz) + timedelta(days=_LEAD_DAYS)).date()
+    target = (now.astimezone(tz) + timedelta(days=lead_days)).date()
     days = target - datetime.fromisoformat(found[1]).date()
 
     def moved(match: re.Match[str]) -> str:
@@ -51,5 +52,5 @@ def scratch_copy(name: str, now: datetime, tz: tzinfo | None = None) -> Path:
     """Write demo batch `name` into a new temporary folder and give its path. FileNotFoundError if there is none."""
     text = (data.folder("demo") / f"{name}.toml").read_text(encoding="utf-8")
     path = Path(tempfile.mkdtemp(prefix="workbench-demo-")) / f"{name}.toml"
-    path.write_text(shifted(text, now, tz), encoding="utf-8")
+    path.write_text(shifted(text, now, tz, _LONGER.get(name, _LEAD_DAYS)), encoding="utf-8")
     return path

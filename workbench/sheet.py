@@ -102,7 +102,8 @@ def _yeast(writer: _Writer) -> Section:
     plan, rows = writer.plan, []
     beer = plan.session.beer
     if beer is not None:
-        gravity = f"{writer.amount(beer.gravity_w, GRAVITY)}, {beer.type}"
+        plato = "" if plan.need.plato.value is None else f" ({plan.need.plato.value:.1f} °P)"
+        gravity = f"{writer.amount(beer.gravity_w, GRAVITY)}{plato}, {beer.type}"
         rows.append(
             Row("beer", writer.amount(beer.volume_l, VOLUME), gravity, writer.warned("beer.volume", "beer.gravity"))
         )
@@ -145,7 +146,9 @@ def _verdict(plan: Plan) -> str:
 def _feeding(writer: _Writer, step: StepPlan) -> Section:
     key, amount = f"step.{step.number - 1}", writer.amount
     gravity = f"{amount(step.gravity_w.value, GRAVITY)} ({100 * (step.gravity_w.value or 0):.1f} °P)"
-    boiled = f"{amount(step.boil_off_ml.value, VOLUME)} boiled off in {amount(step.boil_time_s.value, DURATION)}"
+    boiled = (
+        f"{amount(_litres(step.boil_off_ml.value), VOLUME)} boiled off in {amount(step.boil_time_s.value, DURATION)}"
+    )
     rows = [
         Row("wort", amount(step.wort_l.value, VOLUME), f"at {gravity}", writer.warned(f"{key}.wort", f"{key}.gravity")),
         Row("powder", amount(step.powder_g.value, MASS), "into cold water"),
@@ -172,6 +175,10 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
     rows.append(Row("cells", writer.cells(step.cells_out_b), grown, writer.warned(f"{key}.cells")))
     poured = ", poured off first" if step.decant else ""
     return Section(f"Feeding {step.number}{poured}", tuple(rows))
+
+
+def _litres(value_ml: float | None) -> float | None:
+    return None if value_ml is None else value_ml / 1000.0
 
 
 def _hours(step: StepPlan) -> str:

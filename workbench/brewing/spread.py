@@ -52,7 +52,7 @@ LIKELY = Deviates()
 @lru_cache(maxsize=1)
 def draws() -> tuple[Deviates, ...]:
     """The 512 draws: z_j(i) = Φ⁻¹(((i·227^j mod 512) + 0.5) / 512)."""
-    from statistics import NormalDist  # noqa: PLC0415 - 10 ms that commands without a range need not pay
+    from statistics import NormalDist
 
     quantile = [NormalDist().inv_cdf((k + 0.5) / DRAWS) for k in range(DRAWS)]
     return tuple(Deviates(*(quantile[i * _GENERATOR**j % DRAWS] for j in range(4))) for i in range(DRAWS))

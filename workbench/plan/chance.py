@@ -5,17 +5,16 @@ from __future__ import annotations
 __all__ = ["in_words"]
 
 _STEPS = (
-    (0.95, "all but sure"),
-    (0.8, "likely"),
-    (0.6, "better than even odds"),
-    (0.4, "about even odds"),
-    (0.2, "less than even odds"),
-    (0.05, "unlikely"),
-    (0.0, "hardly a chance"),
+    (0.95, "the full rate is all but sure"),
+    (0.8, "the full rate is likely"),
+    (0.6, "better than even odds of the full rate"),
+    (0.4, "even odds of the full rate"),
+    (0.2, "less than even odds of the full rate"),
+    (0.05, "the full rate is unlikely"),
+    (0.0, "hardly a chance of the full rate"),
 )
 
 
 def in_words(chance: float) -> str:
-    """The odds that the full rate is met, 0 to 1."""
-    words = next(text for least, text in _STEPS if chance >= least)
-    return f"{words} of the full rate; a tenth under is no drama"
+    """The odds, 0 to 1, that the full pitch rate is met."""
+    return next(text for least, text in _STEPS if chance >= least) + "; a tenth under is no drama"

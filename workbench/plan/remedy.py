@@ -16,12 +16,14 @@ if TYPE_CHECKING:
 __all__ = ["dense_feeding_advice"]
 
 _LARGEST_L = 20.0
+_LITTLE = 1.3  # out per in below which little or no growth is what to expect
 
 
 def dense_feeding_advice(session: Session, plan: StepPlan, course: Course, need: Need) -> str:
     """Little or no growth expected, with its range, and the feeding that would reach the need."""
     out, start_b = plan.cells_out_b, plan.cells_in_b.value or 0.0
-    text = "a dense start: little or no growth expected (extrapolated)"
+    little = plan.growth is None or plan.growth < _LITTLE
+    text = f"a dense start: {'little or no growth expected' if little else 'growth falls off here'} (extrapolated)"
     if out.low is not None and out.high is not None:
         text += f", {words.spread(out.low, out.high)} from {words.cells(start_b)}"
     target_b = _target_b(session, need)

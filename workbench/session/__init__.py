@@ -1,0 +1,1 @@
+"""The session file: read, held to its format, edited in place, saved."""

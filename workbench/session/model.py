@@ -12,8 +12,8 @@ from datetime import date, datetime, time
 from typing import Literal
 
 __all__ = [
-    "Bath",
     "Batch",
+    "Bath",
     "Beer",
     "BeerType",
     "BoilIn",

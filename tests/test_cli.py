@@ -1,0 +1,171 @@
+"""The command line: exit codes, what goes where, and no traceback for any input."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from workbench import __version__, demo
+from workbench.cli import main
+
+DEMO = Path(__file__).parent.parent / "demo"
+AMBER = DEMO / "alder-lane-amber.toml"
+AT = "2026-11-26T08:00:00+01:00"
+
+
+def run(*words: str, **env: str) -> subprocess.CompletedProcess[str]:
+    """The command in a process of its own, without a terminal."""
+    return subprocess.run(
+        [sys.executable, "-m", "workbench", *words],
+        capture_output=True, text=True, stdin=subprocess.DEVNULL, env=os.environ | env, check=False,
+    )  # fmt: skip
+
+
+def test_the_sheet_as_json_has_the_keys_other_programs_rely_on(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheet", str(AMBER), "--json", "--at", AT]) == 0
+    data = json.loads(capsys.readouterr().out)
+    assert data["batch"] == {"name": "Alder Lane Amber", "pitch_at": "2026-11-28T15:00:00+01:00"}
+    assert set(data) == {"batch", "need", "hand", "starter_needed", "planned_by", "steps", "final", "warnings"}
+    assert data["planned_by"] == "brewer"
+    assert data["steps"][0]["start"] == "2026-11-27T17:00:00+01:00"
+
+
+def test_the_sheet_as_text_is_a_page_for_a_brewer(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["sheet", str(AMBER), "--at", AT]) == 0
+    text = capsys.readouterr().out
+    for said in ("Alder Lane Amber", "149 g", "1.59 L", "263 B (186–349)", "scalds", "published", "recommended"):
+        assert said in text
+    assert max(map(len, text.splitlines())) <= 80
+
+
+def test_the_sheet_as_markdown_escapes_what_would_be_markup(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "odd.toml"
+    path.write_text('format = 1\n[batch]\nname = "<b>*Amber*</b> | [x](y) \\u001b[2J"\n', encoding="utf-8")
+    assert main(["sheet", str(path), "--markdown"]) == 0
+    out = capsys.readouterr().out
+    assert "\x1b" not in out
+    assert "\\<b\\>\\*Amber\\*" in out
+
+
+def test_us_units_and_a_comma_follow_the_settings(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    settings = tmp_path / "config.toml"
+    settings.write_text('units = "us"\ndecimal = "comma"\n', encoding="utf-8")
+    monkeypatch.setenv("WORKBENCH_CONFIG", str(settings))
+    assert main(["sheet", str(AMBER), "--at", AT]) == 0
+    out = capsys.readouterr().out
+    assert "1,69 qt" in out
+    assert "5,2 oz" in out
+    assert "69,8 °F" in out
+
+
+def test_faults_go_to_stderr_with_line_key_and_remedy(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "bad.toml"
+    path.write_text('format = 1\n[beer]\nvolume = "23 kg"\ngravity = 1.056\n', encoding="utf-8")
+    assert main(["sheet", str(path)]) == 1
+    said = capsys.readouterr()
+    assert said.out == ""
+    first, second = said.err.splitlines()
+    assert first.startswith(f"{path}:3: beer.volume: ")
+    assert "L" in first
+    assert second.startswith(f"{path}:4: beer.gravity: ")
+
+
+def test_check_tells_every_fault_of_every_file(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    bad = tmp_path / "bad.toml"
+    bad.write_text('format = 1\n[beer]\nvolume = "-1 L"\ntype = "stout"\n', encoding="utf-8")
+    assert main(["check", str(AMBER), str(bad), str(tmp_path / "none.toml")]) == 1
+    lines = capsys.readouterr().out.splitlines()
+    assert [line.split(": ")[1] for line in lines[:2]] == ["beer.volume", "beer.type"]
+    assert "there is no such file" in lines[2]
+    assert main(["check", str(AMBER)]) == 0
+
+
+def test_new_writes_a_file_that_checks_and_never_overwrites(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["new", "Gatehouse Bitter", "--folder", str(tmp_path)]) == 0
+    path = Path(capsys.readouterr().out.strip().splitlines()[-1])
+    assert path.parent == tmp_path
+    assert 'name = "Gatehouse Bitter"' in path.read_text(encoding="utf-8")
+    assert main(["check", str(path)]) == 0
+    before = path.read_bytes()
+    assert main(["new", "Gatehouse Bitter", "--folder", str(tmp_path)]) == 1
+    assert path.read_bytes() == before
+
+
+def test_a_name_that_is_no_file_name_is_made_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "../50/50: Bitter?", "--folder", str(tmp_path)]) == 0
+    path = Path(capsys.readouterr().out.strip())
+    assert path.parent == tmp_path
+    assert 'name = "../50/50: Bitter?"' in path.read_text(encoding="utf-8")
+
+
+def test_new_for_the_shelf_has_no_beer(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "House yeast", "--shelf", "--folder", str(tmp_path)]) == 0
+    path = Path(capsys.readouterr().out.strip())
+    text = path.read_text(encoding="utf-8")
+    assert "\n[keep]" in text
+    assert "\n[beer]" not in text
+    assert main(["check", str(path)]) == 0
+
+
+@pytest.mark.parametrize("name", demo.names())
+def test_demo_without_a_terminal_prints_the_sheet(name: str) -> None:
+    done = run("demo", name)
+    assert done.returncode == 0
+    assert "How it was reckoned" in done.stdout
+    assert "opens the screen" in done.stdout
+    assert done.stderr == ""
+
+
+def test_wrong_use_is_exit_2() -> None:
+    assert run("sheet").returncode == 2
+    assert run("--nonsense").returncode == 2
+    no_terminal = run(str(AMBER))
+    assert no_terminal.returncode == 2
+    assert "needs a terminal" in no_terminal.stderr
+    assert run("sheet", str(AMBER), "--at", "yesterday").returncode == 2
+
+
+def test_version_and_help() -> None:
+    assert run("--version").stdout.strip() == f"workbench {__version__}"
+    said = run("--help").stdout
+    for command in ("demo", "sheet", "check", "new"):
+        assert command in said
+
+
+def test_a_reader_that_leaves_is_no_error() -> None:
+    done = subprocess.run(
+        f"{sys.executable} -m workbench sheet {AMBER} | head -1",
+        shell=True, capture_output=True, text=True, check=False,  # noqa: S602
+    )  # fmt: skip
+    assert done.stdout.startswith("Alder Lane Amber")
+    assert done.stderr == ""
+
+
+@pytest.mark.parametrize(
+    "raw",
+    [
+        b"\xff\xfe\x00", b"\x00", b"format = 1\x00", b"[", b"a=" + b"[" * 2000, b"", b"format = true", b"format = nan",
+        b"format = 1\n[beer]\nvolume = 1e400\n", b"format = 1\n[yeast]\n", b"\xef\xbb\xbf\xef\xbb\xbfformat = 1",
+        b"format = 1\n" + b"a." * 5000 + b"b = 1\n", b"format = 99999999999999999999999",
+    ],
+    ids=range(13),
+)  # fmt: skip
+def test_hostile_bytes_end_in_one_line_each(raw: bytes, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "hostile.toml"
+    path.write_bytes(raw)
+    assert main(["sheet", str(path)]) == 1
+    said = capsys.readouterr().err
+    assert said.startswith(str(path))
+    assert "Traceback" not in said
+    assert path.read_bytes() == raw

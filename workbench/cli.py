@@ -1,0 +1,266 @@
+"""The command line. Nothing here imports Textual but to open the screen, and each command only what it needs."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from workbench import __version__
+
+if TYPE_CHECKING:
+    import argparse
+    from collections.abc import Sequence
+    from datetime import datetime
+
+    from workbench.config import Config
+    from workbench.plan.model import Plan
+
+__all__ = ["main"]
+
+FINE, AT_FAULT, WRONG_USE = 0, 1, 2
+COMMANDS = ("demo", "sheet", "check", "new")
+
+SHORT_HELP = """\
+workbench FILE                 open a batch on the screen (if there is none, offers to make it)
+workbench demo [NAME]          open a scratch copy of a demo batch
+workbench sheet FILE           the plan as a page of text (--json, --markdown, --at TIME)
+workbench check FILE...        what is wrong in session files, a line each
+workbench new NAME             make a session file (--shelf: a build for the fridge)
+"""
+
+
+def main(argv: Sequence[str] | None = None) -> int:
+    """Run one command and return its exit code: 0 fine, 1 the input is at fault, 2 wrong use or no terminal."""
+    words = list(sys.argv[1:] if argv is None else argv)
+    _soften_output()
+    from workbench.errors import WorkbenchError
+
+    try:
+        return _run(words)
+    except WorkbenchError as error:
+        print(error, file=sys.stderr)
+        return AT_FAULT
+    except BrokenPipeError:  # the reader of our output has left, `| head`
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return FINE
+    except KeyboardInterrupt:
+        return 130
+
+
+def _soften_output() -> None:
+    """A sign that the terminal cannot show becomes `?`, not an error."""
+    for stream in (sys.stdout, sys.stderr):
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+
+
+def _run(words: list[str]) -> int:
+    if words and words[0] not in COMMANDS and not words[0].startswith("-"):
+        return _open(words)
+    options = _parser().parse_args(words)
+    if options.command is None:
+        return _which(options)
+    handlers = {"demo": _demo, "sheet": _sheet, "check": _check, "new": _new}
+    return handlers[options.command](options)
+
+
+def _parser() -> argparse.ArgumentParser:
+    import argparse
+
+    parser = argparse.ArgumentParser(
+        prog="workbench",
+        description="Grow enough live yeast for the hour the beer is ready for it.",
+        epilog="A FILE named like a command is opened as ./FILE.",
+        usage="workbench [FILE | COMMAND ...]",
+    )
+    parser.add_argument("--version", action="version", version=f"workbench {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    demo = commands.add_parser("demo", help="open a scratch copy of a demo batch")
+    demo.add_argument("name", nargs="?", help="which; left out: the plain ale")
+    sheet = commands.add_parser("sheet", help="the plan as a page of text")
+    sheet.add_argument("file", type=Path)
+    form = sheet.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help="one object, full precision, units in the keys")
+    form.add_argument("--markdown", action="store_true", help="a Markdown page")
+    sheet.add_argument("--at", metavar="TIME", type=_moment, help="take this as now: 2026-11-27T15:00:00+01:00")
+    check = commands.add_parser("check", help="what is wrong in session files, a line each")
+    check.add_argument("file", type=Path, nargs="+")
+    new = commands.add_parser("new", help="make a session file")
+    new.add_argument("name", help="the batch's name, or the path of its file")
+    new.add_argument("--shelf", action="store_true", help="a build for the fridge, without a beer")
+    new.add_argument("--folder", type=Path, help="where to put it; left out: the folder of batches")
+    return parser
+
+
+def _moment(text: str) -> datetime:
+    """A time as ISO 8601; without an offset it is local."""
+    from datetime import datetime
+
+    at = datetime.fromisoformat(text)
+    return at if at.tzinfo is not None else at.astimezone()
+
+
+def _now() -> datetime:
+    from datetime import UTC, datetime
+
+    return datetime.now(UTC)
+
+
+def _config() -> Config:
+    from workbench.config import load_config
+
+    return load_config()
+
+
+def _which(options: argparse.Namespace) -> int:  # noqa: ARG001
+    """No file named: say which there are."""
+    folder = _config().batches()
+    print(SHORT_HELP, end="", file=sys.stderr)
+    found = sorted(folder.glob("*.toml")) if folder.is_dir() else []
+    if found:
+        print(f"\nin {folder}:", file=sys.stderr)
+    for path in found:
+        print(f"  {path.name}", file=sys.stderr)
+    return WRONG_USE
+
+
+def _plan(path: Path, at: datetime | None, config: Config) -> Plan:
+    from workbench.plan.derive import derive
+    from workbench.session.faults import FaultyFile
+    from workbench.session.load import load
+    from workbench.session.read import read
+
+    loaded = load(path)
+    outcome = read(loaded.data, loaded.text)
+    if outcome.faults:
+        raise FaultyFile(str(path), outcome.faults)
+    return derive(outcome.session, at or _now(), config.habits)
+
+
+def _sheet(options: argparse.Namespace) -> int:
+    config = _config()
+    plan = _plan(options.file, options.at, config)
+    if options.json:
+        import json
+
+        from workbench.plan.export import as_data
+
+        print(json.dumps(as_data(plan), indent=2, allow_nan=False))
+        return FINE
+    print(_printed(plan, config, markdown=options.markdown), end="")
+    return FINE
+
+
+def _printed(plan: Plan, config: Config, *, markdown: bool) -> str:
+    from workbench.paper import as_markdown, as_text
+    from workbench.sheet import page
+
+    sheet = page(plan, config.units, comma=config.comma)
+    return as_markdown(sheet) if markdown else as_text(sheet)
+
+
+def _check(options: argparse.Namespace) -> int:
+    from workbench.errors import FileRefused
+    from workbench.session.faults import FaultyFile
+    from workbench.session.load import load
+    from workbench.session.read import read
+
+    count = 0
+    for path in options.file:
+        try:
+            loaded = load(path)
+            outcome = read(loaded.data, loaded.text)
+            faults, notes = outcome.faults, (*loaded.notes, *outcome.notes)
+        except FaultyFile as error:
+            faults, notes = error.faults, ()
+        except FileRefused as error:
+            print(error)
+            count += 1
+            continue
+        count += len(faults)
+        for fault in faults:
+            print(fault.of(str(path)))
+        for note in notes:
+            print(f"{note.of(str(path))} (no fault)")
+    if count:
+        print(f"{count} fault{'s' if count > 1 else ''}", file=sys.stderr)
+    return AT_FAULT if count else FINE
+
+
+def _new(options: argparse.Namespace) -> int:
+    from workbench.session.fresh import safe_file_name
+
+    if options.name.endswith(".toml"):
+        path = Path(options.name)
+        _make(path, path.stem, shelf=options.shelf)
+    else:
+        path = (options.folder or _config().batches()) / safe_file_name(options.name)
+        _make(path, options.name, shelf=options.shelf)
+    print(path)
+    return FINE
+
+
+def _make(path: Path, name: str, *, shelf: bool) -> None:
+    """Write a new session file. Raises SaveFailed where there is one already."""
+    from workbench.errors import SaveFailed
+    from workbench.session.fresh import fresh_text
+    from workbench.session.saving import write_atomically
+
+    config = _config()
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise SaveFailed(f"{path.parent}: cannot be made: {error.strerror}") from None
+    write_atomically(path, fresh_text(name, flask=config.flask, wort=config.wort, shelf=shelf).encode(), on_disk=None)
+
+
+def _demo(options: argparse.Namespace) -> int:
+    from workbench import demo
+    from workbench.errors import WorkbenchError
+
+    name = options.name or demo.DEFAULT
+    if name not in demo.names():
+        raise WorkbenchError(f"there is no demo {name!r}: there are {', '.join(demo.names())}")
+    path = demo.scratch_copy(name, _now())
+    if _has_terminal():
+        return _screen(path)
+    config = _config()
+    print(_printed(_plan(path, None, config), config, markdown=False), end="")
+    print(f"\nThis was the sheet. On a terminal, `workbench {path}` opens the screen.")
+    return FINE
+
+
+def _has_terminal() -> bool:
+    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") != "dumb"
+
+
+def _open(words: list[str]) -> int:
+    path = Path(words[0])
+    if len(words) > 1:
+        print(f"one FILE, or a command: {', '.join(COMMANDS)}", file=sys.stderr)
+        return WRONG_USE
+    if not _has_terminal():
+        text = f"the screen needs a terminal; without one: workbench sheet {path}"
+        print(text, file=sys.stderr)
+        return WRONG_USE
+    if not path.exists() and not _offer(path):
+        return AT_FAULT
+    return _screen(path)
+
+
+def _offer(path: Path) -> bool:
+    """Ask whether to make a file that is not there, and make it."""
+    answer = input(f"There is no {path}. Make it? [y/N] ")
+    if answer.strip().casefold() not in {"y", "yes"}:
+        return False
+    _make(path, path.stem, shelf=False)
+    return True
+
+
+def _screen(path: Path) -> int:
+    print(f"opening {path.name} ...", flush=True)
+    from workbench.app import run
+
+    return run(path, config=_config())

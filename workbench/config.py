@@ -1,0 +1,184 @@
+"""The brewer's own settings: one TOML file, every key optional, faults told as for sessions.
+
+It lies in the configuration folder of this system (`workbench --help` prints where), or where WORKBENCH_CONFIG says.
+"""
+
+from __future__ import annotations
+
+import os
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from workbench.errors import QuantityError
+from workbench.plan.habits import Habits
+from workbench.session.faults import Fault, FaultyFile, named
+from workbench.session.field import Field, Table
+from workbench.session.fields import TABLES
+from workbench.session.load import load
+from workbench.session.locate import Layout
+from workbench.session.values import Number, Quantity, Range, Text, Words
+from workbench.units.kinds import TEMPERATURE
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping
+
+    from workbench.units.show import System
+
+__all__ = ["SAMPLE", "Config", "config_path", "load_config", "read_config"]
+
+APP = "brew-day-workbench"
+
+SAMPLE = """\
+# Settings of the brew-day workbench. What stands here are the defaults; change what you like.
+units = "metric"            # metric | us: how figures are shown; sessions may be written in either
+decimal = "point"           # point | comma
+theme = "harbour-dusk"      # see the folder themes
+glyphs = "auto"             # auto | full | console | ascii
+# folder = "~/brewing"      # where new batches go; left out: the documents folder of this system
+
+[instruments]
+hydrometer_reference = "20 °C"   # printed on the scale; 60 °F on many
+brix_per_plato = 1.04            # of your refractometer, in unfermented wort
+
+[flask]                     # your usual flask, copied into new batches; keys as in a session
+# size = "3 L"
+
+[wort]                      # your usual wort and stove, likewise
+# gravity = "1.034"
+
+[keys]                      # action = "key": the actions are on the help page
+# undo = "u"
+"""
+
+_TOP = Table(
+    "",
+    dict,
+    (
+        Field("units", "units", Words(("metric", "us")), "how figures are shown"),
+        Field("decimal", "decimal", Words(("point", "comma")), "the decimal mark that is shown"),
+        Field("theme", "theme", Text("harbour-dusk"), "the colours"),
+        Field("glyphs", "glyphs", Words(("auto", "full", "console", "ascii")), "which signs the terminal has"),
+        Field("folder", "folder", Text("~/brewing"), "where new batches go"),
+    ),
+)
+_INSTRUMENTS = Table(
+    "instruments",
+    dict,
+    (
+        Field(
+            "hydrometer_reference",
+            "hydrometer_reference_c",
+            Quantity(TEMPERATURE, "20 °C", Range("0 to 60 °C", 0.0, 60.0)),
+            "printed on the scale",
+        ),
+        Field(
+            "brix_per_plato", "brix_per_plato", Number("1.04", Range("0.9 to 1.2", 0.9, 1.2)), "of your refractometer"
+        ),
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Config:
+    """The settings, defaults filled in. `flask` and `wort` are the file's own words, for new batches."""
+
+    units: System = "metric"
+    decimal: str = "point"
+    theme: str = "harbour-dusk"
+    glyphs: str = "auto"
+    folder: str = ""
+    flask: Mapping[str, Any] = field(default_factory=dict)
+    wort: Mapping[str, Any] = field(default_factory=dict)
+    keys: Mapping[str, str] = field(default_factory=dict)
+    habits: Habits = field(default_factory=Habits)
+
+    @property
+    def comma(self) -> bool:
+        """Whether decimals are shown after a comma."""
+        return self.decimal == "comma"
+
+    def batches(self) -> Path:
+        """The folder of batches."""
+        if self.folder:
+            return Path(self.folder).expanduser()
+        from platformdirs import user_documents_path
+
+        return user_documents_path() / "brewing"
+
+
+def config_path() -> Path:
+    """Where the settings are looked for."""
+    if given := os.environ.get("WORKBENCH_CONFIG"):
+        return Path(given)
+    from platformdirs import user_config_path
+
+    return user_config_path(APP) / "config.toml"
+
+
+def load_config(path: Path | None = None) -> Config:
+    """The settings; the defaults where there is no file. Raises FaultyFile, FileRefused."""
+    path = path or config_path()
+    if not path.exists():
+        return Config()
+    loaded = load(path)
+    config, faults = read_config(loaded.data, loaded.text)
+    if faults:
+        raise FaultyFile(str(path), faults)
+    return config
+
+
+def read_config(data: Mapping[str, Any], text: str) -> tuple[Config, tuple[Fault, ...]]:
+    """Config and every fault at once, in the file's order."""
+    found = list(_faults(data))
+    if found:
+        layout = Layout(text)
+        faults = (Fault(layout.line_of(key), key, what, right) for key, what, right in found)
+        return Config(), tuple(sorted(faults, key=lambda fault: fault.line))
+    top = {key: value for key, value in data.items() if _TOP.field(key) is not None}
+    parts = {name: data[name] for name in ("flask", "wort", "keys") if name in data}
+    instruments = data.get("instruments", {})
+    measured: dict[str, Any] = {
+        f.attr: f.from_toml(instruments[f.key]) for f in _INSTRUMENTS.fields if f.key in instruments
+    }
+    return Config(**top, **parts, habits=Habits(**measured)), ()
+
+
+def _faults(data: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
+    tables = {"instruments": _INSTRUMENTS, "flask": TABLES["flask"], "wort": TABLES["wort"]}
+    for name, value in data.items():
+        if _TOP.field(name) is not None:
+            yield from _faults_in(_TOP, {name: value}, "")
+        elif name == "keys":
+            yield from _key_faults(value)
+        elif name not in tables:
+            yield (
+                name,
+                "is no setting",
+                f"the settings are {', '.join(f.key for f in _TOP.fields)}, {', '.join(tables)}",
+            )
+        elif not isinstance(value, dict):
+            yield name, f"{named(value)} is no table", f"write [{name}]"
+        else:
+            yield from _faults_in(tables[name], value, f"{name}.")
+
+
+def _faults_in(table: Table, raw: Mapping[str, Any], at: str) -> Iterator[tuple[str, str, str]]:
+    for key, value in raw.items():
+        known = table.field(key)
+        if known is None:
+            yield at + key, "is no setting", f"the keys here are {', '.join(f.key for f in table.fields)}"
+            continue
+        try:
+            known.from_toml(value)
+        except QuantityError as error:
+            yield at + key, error.what, error.right
+
+
+def _key_faults(raw: object) -> Iterator[tuple[str, str, str]]:
+    if not isinstance(raw, dict):
+        yield "keys", f"{named(raw)} is no table", "write [keys]"
+        return
+    for action, key in raw.items():
+        if not isinstance(key, str) or not key:
+            yield f"keys.{action}", f"{named(key)} is no key", 'write the key as text: undo = "u"'

@@ -1,0 +1,93 @@
+"""Figures and values as rows: the number on the grid, the range behind it, the text an edit starts from."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.panes.rows import Row, number
+from workbench.units.kinds import CELLS, DENSITY, DURATION, GRAVITY, MASS, TEMPERATURE, VOLUME
+from workbench.units.show import Shown, show, show_gravity
+
+if TYPE_CHECKING:
+    from workbench.panes.rows import Scene
+    from workbench.panes.spans import Span
+    from workbench.plan.model import Figure
+    from workbench.units.kinds import Kind
+    from workbench.units.show import System
+
+__all__ = ["choice", "figure", "plato", "shown", "span", "value", "words_row"]
+
+_KINDS: dict[str, tuple[Kind, float]] = {
+    "L": (VOLUME, 1.0),
+    "mL": (VOLUME, 1e-3),
+    "g": (MASS, 1.0),
+    "B": (CELLS, 1.0),
+    "B/mL": (DENSITY, 1.0),
+    "w": (GRAVITY, 1.0),
+    "°C": (TEMPERATURE, 1.0),
+    "s": (DURATION, 1.0),
+}
+
+_WHOLE_CELLS = 20.0  # billions: from here on a decimal says nothing
+
+
+def shown(amount: float | None, unit: str, system: System) -> Shown:
+    """An amount in a base unit of the plan as number and unit; `%` is a share as percent, other units are kept."""
+    if amount is None:
+        return Shown("–", "")
+    if unit == "%":
+        return Shown(f"{100 * amount:.0f}", "%")
+    if unit == "1":
+        return Shown(f"{amount:.2f}".rstrip("0").rstrip("."), "")
+    if unit == "h":
+        return Shown(f"{amount:.3g}", "h")
+    if unit == "B" and amount >= _WHOLE_CELLS:
+        return show(amount, CELLS, system, decimals=0)
+    if unit not in _KINDS:
+        return Shown(f"{amount:.3g}", unit)
+    kind, factor = _KINDS[unit]
+    said = show(amount * factor, kind, system)
+    whole = said.number.removesuffix(".00")
+    return Shown(whole, said.unit) if len(whole) >= 2 or unit == "s" else said
+
+
+def span(figure: Figure, scene: Scene) -> Span:
+    """`(186–349)`, dim; empty where the figure has no range."""
+    if figure.low is None or figure.high is None:
+        return "", "dim"
+    low, high = (shown(x, figure.unit, scene.system) for x in (figure.low, figure.high))
+    unit = "" if low.unit == high.unit else f" {low.unit}"
+    return f"({low.number}{unit}–{high.number})", "dim"
+
+
+def plato(w: float | None) -> str:
+    """`8.5 °P`, or nothing."""
+    return "" if w is None else str(show_gravity(w, "plato"))
+
+
+def figure(label: str, worked_out: Figure, scene: Scene, *, id: str) -> Row:  # noqa: A002 - the row's own word
+    """A row that shows something worked out; it can't be edited, but asked why."""
+    said = shown(worked_out.value, worked_out.unit, scene.system)
+    return Row(label, number(said.number, said.unit, scene.glyphs), id=id, figure=worked_out)
+
+
+def value(label: str, key: str, amount: float | None, unit: str, scene: Scene, why: Figure | None = None) -> Row:
+    """A row that edits `key`: marked if the brewer typed it, else what is used instead, or a dash."""
+    said = shown(amount, unit, scene.system)
+    spans = number(said.number, said.unit, scene.glyphs, typed=scene.plan.session.is_given(key))
+    return Row(label, spans, id=key, key=key, value="" if amount is None else str(said), figure=why)
+
+
+def choice(label: str, key: str, word: str, words: tuple[str, ...], scene: Scene) -> Row:
+    """A row that edits a word out of a few."""
+    return words_row(label, key, word, scene, choices=words)
+
+
+def words_row(
+    label: str, key: str, text: str, scene: Scene, *, start: str | None = None, choices: tuple[str, ...] = ()
+) -> Row:
+    """A row that edits a text; `start` is what the edit begins with, where that is not what is shown."""
+    typed = scene.plan.session.is_given(key)
+    role = "typed" if typed else "text"
+    spans = ((scene.glyphs.typed if typed else " ", role), (f" {text}", role))
+    return Row(label, spans, id=key, key=key, value=text if start is None else start, choices=choices)

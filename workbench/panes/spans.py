@@ -1,0 +1,93 @@
+"""A line of the screen as spans, `(text, role)`: how wide it is, cut to a width, wrapped, laid side by side.
+
+A role says what a text is ("dim", "typed", "danger"); `palette` says how that looks.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from rich.cells import cell_len, set_cell_size
+
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+__all__ = ["Span", "Spans", "clean", "fit", "ground", "join", "pad", "turn", "width", "wrap"]
+
+Span = tuple[str, str]
+Spans = tuple[Span, ...]
+_OWN_GROUND = {"tag", "field", "caret", "surface", "limit"}  # roles that bring their own ground along
+
+
+def clean(text: str) -> str:
+    """`text` without what would upset a terminal: controls, line ends and marks of direction become blanks."""
+    return "".join(c if c.isprintable() else " " for c in text)
+
+
+def width(spans: Iterable[Span]) -> int:
+    """Cells that the spans take."""
+    return sum(cell_len(text) for text, _ in spans)
+
+
+def fit(spans: Iterable[Span], cells: int, cut: str = "…") -> Spans:
+    """The spans in at most `cells`; what does not fit ends in the sign `cut`."""
+    spans = tuple(spans)
+    if width(spans) <= cells:
+        return spans
+    left = max(0, cells - len(cut))
+    kept: list[Span] = []
+    for text, role in spans:
+        size = cell_len(text)
+        if size > left:
+            return (*kept, ((set_cell_size(text, left).rstrip() + cut)[:cells], role))
+        kept.append((text, role))
+        left -= size
+    return tuple(kept)
+
+
+def pad(spans: Iterable[Span], cells: int, role: str = "text") -> Spans:
+    """The spans with blanks behind them up to `cells`; longer ones are left as they are."""
+    spans = tuple(spans)
+    short = cells - width(spans)
+    return (*spans, (" " * short, role)) if short > 0 else spans
+
+
+def join(spans: Iterable[Span]) -> Spans:
+    """Neighbours of one role made one, blanks given to a neighbour on the same ground: a span costs bytes."""
+    flat: list[Span] = []
+    for text, role in spans:
+        before, last = flat[-1] if flat else ("", "")
+        if flat and (role == last or (not text.strip() and ground(role) == ground(last))):
+            flat[-1] = (before + text, last)
+        elif flat and not before.strip() and ground(role) == ground(last):
+            flat[-1] = (before + text, role)
+        elif text:
+            flat.append((text, role))
+    return tuple(flat)
+
+
+def ground(role: str) -> str:
+    """What a role stands on: the name of its own ground, `@` the cursor's row, `_` a bar, or empty."""
+    return role if role in _OWN_GROUND else role[-1] if role[-1] in "@_" else ""
+
+
+def turn(spans: Iterable[Span], suffix: str) -> Spans:
+    """The same spans in the roles of another ground: `@` the cursor's row, `_` a bar."""
+    return tuple((text, role if role in _OWN_GROUND else role.rstrip("@_") + suffix) for text, role in spans)
+
+
+def wrap(text: str, cells: int) -> list[str]:
+    """`text` in lines of at most `cells`, broken between words; a longer word is cut."""
+    lines: list[str] = []
+    line = ""
+    for word in text.split():
+        while cell_len(word) > cells:
+            room = cells - cell_len(line) - bool(line)
+            line = f"{line} {word[:room]}".strip() if room > 0 else line
+            lines, line, word = [*lines, line], "", word[max(room, 0) :]  # noqa: PLW2901 - the rest of the word
+        if line and cell_len(line) + 1 + cell_len(word) > cells:
+            lines.append(line)
+            line = word
+        else:
+            line = f"{line} {word}".strip()
+    return [*lines, line] if line else lines

@@ -1,0 +1,167 @@
+"""Pane 3, Steps: the feedings in order, the one considered in full beside its flask, and what comes out at the end."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import zip_longest
+from typing import TYPE_CHECKING
+
+from workbench.panes.figures import choice, figure, plato, shown, span, value, words_row
+from workbench.panes.flask_picture import flask
+from workbench.panes.rows import Row, Rows
+from workbench.panes.when import moment
+
+if TYPE_CHECKING:
+    from workbench.panes.rows import Scene
+    from workbench.panes.spans import Span
+    from workbench.plan.model import StepPlan
+
+__all__ = ["rows"]
+
+_PICTURE = 17  # cells for the flask and the litres beside it
+_ROOMY = 40  # cells from which the range of the pitch has room beside its verdict
+_MOTIONS = ("stirred", "swirled", "still")
+
+
+def rows(scene: Scene, cells: int) -> list[Row]:
+    """All rows of the pane, for a width."""
+    plan = scene.plan
+    pane = Rows(scene, cells)
+    for step in plan.steps:
+        _summary(pane, step)
+    if not plan.steps:
+        _empty(pane)
+        return pane.rows
+    if plan.planned_by == "planner":
+        pane.say("Proposed; the first change you make keeps it.")
+    pane.blank()
+    step = plan.steps[min(scene.step, len(plan.steps) - 1)]
+    beside = Rows(scene, cells - _PICTURE)
+    if len(plan.steps) > 1:
+        beside.say(f"feeding {step.number} of {len(plan.steps)}", "key")
+    _details(beside, step)
+    _final(beside)
+    return pane.rows + _with_picture(beside.rows, scene, step)
+
+
+def _empty(pane: Rows) -> None:
+    plan = pane.scene.plan
+    if plan.starter_needed is False:
+        pane.say("No starter is needed: the yeast on hand is enough.", "fine")
+    pane.say("No feeding yet: press + to add one.", "accent")
+    pane.blank()
+    pane.add(value("flask", "flask.size", plan.session.flask.size_l, "L", pane.scene))
+    _final(pane)
+
+
+def _summary(pane: Rows, step: StepPlan) -> None:
+    """One line a feeding: its wort, when the yeast goes in, for how long, cells in and out."""
+    scene, index = pane.scene, step.number - 1
+    key = f"step.{index}.wort"
+    typed = scene.plan.session.is_given(key)
+    wort = str(shown(step.wort_l.value, "L", scene.system))
+    chosen = index == min(scene.step, len(scene.plan.steps) - 1)
+    start = moment(step.start, scene.plan.now, scene.tz) if step.start else "start?"
+    cells_in, cells_out = (shown(f.value, "B", scene.system).number for f in (step.cells_in_b, step.cells_out_b))
+    role = "typed" if typed else "text"
+    spans: list[Span] = [
+        (scene.glyphs.typed if typed else " ", role),
+        (f" {wort:<8}", role),
+        (f" {start:<12}", "text" if step.start else "dim"),
+        (f" {_hours(step):<5}", "dim"),
+        (f" {cells_in} {scene.glyphs.arrow} {cells_out} B", "text" if chosen else "dim"),
+    ]
+    row = Row(f"{step.number}", tuple(spans), id=key, key=key, value=wort if step.wort_l.value is not None else "")
+    row = replace(row, figure=step.wort_l, table=("step", index), step=index, label_cells=2)
+    pane.add(row)
+
+
+def _hours(step: StepPlan) -> str:
+    return "" if step.hours_planned is None else f"{step.hours_planned:.0f} h"
+
+
+def _details(pane: Rows, step: StepPlan) -> None:
+    """Everything about the feeding considered that its own line does not say."""
+    scene, index = pane.scene, step.number - 1
+    key, given = f"step.{index}", scene.plan.session.is_given
+    pane.add(value("gravity", f"{key}.gravity", step.planned_w, "w", scene), note=[(plato(step.planned_w), "dim")])
+    how = "yes" if step.decant else "no"
+    pane.add(choice("pour off", f"{key}.decant", how, ("no", "yes"), scene), note=[("before it", "dim")])
+    pane.add(choice("motion", f"{key}.motion", step.motion, _MOTIONS, scene))
+    pane.add(value("grows at", f"{key}.temperature", step.temperature_c.value, "°C", scene, step.temperature_c))
+    ranged = "" if given(f"{key}.hours") or not step.hours_range else "({:.0f}{}{:.0f})".format(
+        step.hours_range[0], scene.glyphs.dash, step.hours_range[1]
+    )
+    pane.add(
+        value("hours", f"{key}.hours", step.hours_planned, "h", scene, step.hours), note=[(ranged, "dim")], keys=(f"{key}.start",)
+    )
+    pane.add(
+        figure("in flask", step.flask_l, scene, id=f"{key}.flask"),
+        note=_fill(scene, step),
+        keys=(f"{key}.flask", "flask.fill_limit"),
+    )
+    pane.add(value("flask", "flask.size", scene.plan.session.flask.size_l, "L", scene), note=[_flasks(scene)])
+    out = figure("grown", step.cells_out_b, scene, id=f"{key}.out")
+    pane.add(out, note=[span(step.cells_out_b, scene)], keys=(f"{key}.cells", key))
+    pane.rows = [replace(row, table=("step", index)) if row.id.startswith("step.") else row for row in pane.rows]
+
+
+def _flasks(scene: Scene) -> Span:
+    count = scene.plan.session.flask.count
+    return (f"{scene.glyphs.times} {count}" if count > 1 else "", "dim")
+
+
+def _fill(scene: Scene, step: StepPlan) -> list[Span]:
+    limit = str(shown(step.fill_limit_l.value, "L", scene.system))
+    if step.fill_fits is False:
+        return [(f"{scene.glyphs.danger} over {limit}", "danger")]
+    return [(f"of {limit}", "dim")]
+
+
+def _final(pane: Rows) -> None:
+    """What goes into the beer, with what chance, and what is kept."""
+    scene, final = pane.scene, pane.scene.plan.final
+    pane.blank()
+    enough = {True: (f"{scene.glyphs.fine} enough", "fine"), False: (f"{scene.glyphs.caution} short", "warning")}
+    verdict = [enough[final.meets_need]] if final.meets_need is not None else []
+    pane.add(
+        figure("pitched", final.pitched_b, scene, id="final.pitched"),
+        note=[*([span(final.pitched_b, scene), (" ", "dim")] if pane.cells >= _ROOMY else []), *verdict],
+        keys=("final", "final.pitched"),
+    )
+    pane.add(figure("chance", final.chance, scene, id="final.chance"), note=[(_odds(final.chance.value), "dim")])
+    pane.add(choice("goes in", "batch.pitch", final.pitch, ("whole", "decanted"), scene))
+    keep = scene.plan.session.keep
+    name = "keep.volume" if keep is not None and keep.volume_l is not None else "keep.cells"
+    amount = keep.volume_l if keep is not None and keep.volume_l is not None else keep.cells_b if keep else None
+    pane.add(
+        value("kept back", name, amount or 0.0, "L" if name == "keep.volume" else "B", scene, final.kept_b),
+        keys=("keep", "final.kept"),
+    )
+    if final.pitch == "whole" and final.poured_l.value is not None and final.beer_gravity_w.value is not None:
+        poured = str(shown(final.poured_l.value, "L", scene.system))
+        pane.add(
+            figure("beer gets", final.beer_gravity_w, scene, id="final.beer_gravity"),
+            note=[(f"+ {poured}", "dim")],
+            keys=("final.beer_gravity",),
+        )
+
+
+def _odds(chance: float | None) -> str:
+    """The chance in words."""
+    if chance is None:
+        return ""
+    for least, says in ((0.95, "sure"), (0.6, "likely"), (0.4, "even odds"), (0.15, "unlikely")):
+        if chance >= least:
+            return says
+    return "hardly"
+
+
+def _with_picture(rows: list[Row], scene: Scene, step: StepPlan) -> list[Row]:
+    """The flask to the left of the rows."""
+    size = scene.plan.session.flask.size_l
+    below = scene.plan.steps[step.number - 2].flask_l.value if step.number > 1 and not step.decant else None
+    drawn = flask(size, step.flask_l.value, step.fill_limit_l.value, below, max(10, min(len(rows), 14)), _PICTURE, scene.glyphs)
+    empty = ((" " * _PICTURE, "glass"),)
+    pairs = zip_longest(rows, drawn)
+    return [replace(row or Row(), picture=picture or empty) for row, picture in pairs]

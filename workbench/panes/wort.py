@@ -1,0 +1,121 @@
+"""Pane 2, Wort: powder and water for the gravity wanted on this stove, and what the readings truly were."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from workbench.panes.figures import choice, figure, plato, shown, value, words_row
+from workbench.panes.rows import Rows
+from workbench.units.show import show_gravity
+
+if TYPE_CHECKING:
+    from workbench.panes.rows import Row, Scene
+    from workbench.panes.spans import Span
+    from workbench.plan.model import ReadingPlan, StepPlan
+
+__all__ = ["rows"]
+
+
+def rows(scene: Scene, cells: int) -> list[Row]:
+    """All rows of the pane, for a width."""
+    pane = Rows(scene, cells)
+    steps = scene.plan.steps
+    if not steps:
+        _habits(pane)
+        return pane.rows
+    step = steps[min(scene.step, len(steps) - 1)]
+    _heading(pane, step, len(steps))
+    _balance(pane, step)
+    _boil(pane, step)
+    pane.blank()
+    _readings(pane, step)
+    return pane.rows
+
+
+def _heading(pane: Rows, step: StepPlan, count: int) -> None:
+    if count > 1:
+        pane.add(words_row("step", "", f"{step.number} of {count}", pane.scene), note=[("[ ] the others", "dim")])
+
+
+def _balance(pane: Rows, step: StepPlan) -> None:
+    """What goes in and what comes out."""
+    scene, key = pane.scene, f"step.{step.number - 1}"
+    measured = step.gravity_w.value is not None and abs(step.gravity_w.value - step.planned_w) > 1e-9
+    pane.add(value("gravity", f"{key}.gravity", step.planned_w, "w", scene), note=[(plato(step.planned_w), "dim")])
+    if measured:
+        pane.add(figure("it is", step.gravity_w, scene, id=f"{key}.true"), note=[("measured", "accent")])
+    pane.add(value("wort", f"{key}.wort", step.wort_l.value, "L", scene, step.wort_l), note=[("finished", "dim")])
+    pane.add(figure("powder", step.powder_g, scene, id=f"{key}.powder"), keys=(f"{key}.powder",))
+    pane.add(figure("water", step.water_l, scene, id=f"{key}.water"), keys=(f"{key}.water",))
+    top_up = "boiled and cooled" if step.top_up_l.value else ""
+    pane.add(value("top-up", f"{key}.top_up", step.top_up_l.value, "L", scene, step.top_up_l), note=[(top_up, "dim")])
+
+
+def _boil(pane: Rows, step: StepPlan) -> None:
+    scene, key = pane.scene, f"step.{step.number - 1}"
+    pane.add(choice("boil in", f"{key}.boil_in", step.boil_in, ("flask", "pot"), scene))
+    pane.add(value("boil time", f"{key}.boil_time", step.boil_time_s.value, "s", scene, step.boil_time_s))
+    time = str(shown(step.boil_time_s.value, "s", scene.system))
+    pane.add(
+        value("boil-off", f"{key}.boil_off", step.boil_off_ml.value, "mL", scene, step.boil_off_ml),
+        note=[(f"in {time}", "dim")],
+    )
+    pane.add(
+        figure("boiling", step.hot_boil_l, scene, id=f"{key}.hot"),
+        note=_limit(scene, step),
+        keys=(f"{key}.hot_boil", "flask.boil_limit"),
+    )
+
+
+def _limit(scene: Scene, step: StepPlan) -> list[Span]:
+    """How the hot wort stands to the boil limit of the flask."""
+    if step.boil_in == "pot":
+        return [("in a pot", "dim")]
+    limit = str(shown(step.boil_limit_l.value, "L", scene.system))
+    if step.boil_fits is False:
+        return [(f"{scene.glyphs.danger} over {limit}", "danger")]
+    return [(f"of {limit}", "dim")]
+
+
+def _readings(pane: Rows, step: StepPlan) -> None:
+    """Each reading as it was read, and the gravity that means at 20 °C."""
+    own = [r for r in pane.scene.plan.readings if r.step == step.number]
+    for reading in own:
+        _reading(pane, reading, step)
+    if not own:
+        pane.say("Measured the wort? Press m.")
+
+
+def _reading(pane: Rows, reading: ReadingPlan, step: StepPlan) -> None:
+    scene, key = pane.scene, f"reading.{reading.index}"
+    given = scene.plan.session.reading[reading.index]
+    at = "" if given.temperature_c is None else f"at {shown(given.temperature_c, '°C', scene.system)}"
+    if given.kind == "gravity":
+        read = value("read", f"{key}.value", given.value, "w", scene)
+        read = replace(read, value=reading.read_text)
+    else:
+        read = words_row("read", f"{key}.value", reading.read_text, scene)
+    pane.add(replace(read, table=("reading", reading.index)), note=[(at, "dim")], keys=(key, f"{key}.temperature"))
+    if reading.true_w.value is None:
+        return
+    true = replace(figure("true", reading.true_w, scene, id=f"{key}.true"), table=("reading", reading.index))
+    off = round(1000 * (_sg(reading.true_w.value) - _sg(step.planned_w)), 1)
+    note = (f"{scene.glyphs.fine} as planned", "fine") if not off else (f"{off:+g} points", "accent")
+    pane.add(true, note=[note])
+
+
+def _sg(w: float) -> float:
+    return float(show_gravity(w, decimals=4).number)
+
+
+def _habits(pane: Rows) -> None:
+    """No feeding yet: the wort that the planner would make."""
+    scene, wort = pane.scene, pane.scene.plan.session.wort
+    pane.say("No feeding yet. This is the wort they are made of:")
+    pane.blank()
+    pane.add(value("gravity", "wort.gravity", wort.gravity_w, "w", scene), note=[(plato(wort.gravity_w), "dim")])
+    pane.add(value("boil time", "wort.boil_time", wort.boil_time_s, "s", scene))
+    pane.add(value("boil-off", "wort.boil_off", wort.boil_off_ml, "mL", scene), note=[("in a flask", "dim")])
+    pane.add(choice("boil in", "wort.boil_in", wort.boil_in, ("flask", "pot"), scene))
+    pane.add(value("extract", "wort.extract_fraction", wort.extract_fraction, "1", scene), note=[("of the powder", "dim")])

@@ -1,0 +1,214 @@
+"""What the keys do: one function an action, under the action's name in the table of `keys`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.errors import EditRefused
+from workbench.panes.rows import stops
+from workbench.screens import pages, typed
+from workbench.screens.desk import Page
+from workbench.screens.keys import PANES
+from workbench.session.fields import field_of
+from workbench.session.edits import AddTable, MoveTable, RemoveTable, Unset
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+
+    from workbench.screens.desk import Desk
+    from workbench.session.edits import Edit
+
+__all__ = ["run"]
+
+_NAMES = {"yeast": "lot", "step": "feeding", "reading": "reading"}
+
+
+def run(desk: Desk, action_id: str) -> None:
+    """Do what an action of the table says; on a page the arrows scroll it and any other key closes it first."""
+    desk.said = ""
+    if desk.page is not None and _on_page(desk, action_id):
+        return
+    if action_id.startswith("pane-"):
+        choose_pane(desk, int(action_id.removeprefix("pane-")) - 1)
+    else:
+        _ACTIONS[action_id](desk)
+
+
+def _on_page(desk: Desk, action_id: str) -> bool:
+    """Whether the page took the key."""
+    assert desk.page is not None
+    if action_id in _SCROLLS:
+        desk.page.first = max(0, desk.page.first + _SCROLLS[action_id])
+        return True
+    desk.page = None
+    return action_id in {"back", "why", "help", "edit"}
+
+
+_SCROLLS = {"up": -1, "down": 1, "first": -10_000, "last": 10_000}
+
+
+def choose_pane(desk: Desk, pane: int) -> None:
+    """Go to a pane; its cursor is where it was."""
+    desk.pane = pane
+
+
+def next_pane(desk: Desk) -> None:
+    """The pane after this one, the first after the last."""
+    choose_pane(desk, (desk.pane + 1) % len(PANES))
+
+
+def last_pane(desk: Desk) -> None:
+    """The pane before this one."""
+    choose_pane(desk, (desk.pane - 1) % len(PANES))
+
+
+def move(desk: Desk, by: int) -> None:
+    """The cursor `by` stops down, held at the ends."""
+    rows = desk.rows(desk.pane)
+    where, at = stops(rows), desk.cursor(desk.pane)
+    if where:
+        to = where[max(0, min(where.index(at) + by, len(where) - 1))]
+        desk.put(rows[to].id)
+        desk.spots[desk.pane].index = to
+
+
+def why(desk: Desk) -> None:
+    """The reason of the figure under the cursor, as a page in its pane."""
+    row = desk.row()
+    if row is None or (row.figure is None and not row.warnings):
+        desk.said = field_of(row.key).means if row is not None and row.key else "nothing to explain here"
+        return
+    scene = desk.scene
+    desk.page = Page(lambda cells: pages.why_lines(row, scene, cells))
+
+
+def show_help(desk: Desk) -> None:
+    """The keys of this pane, as a page in it."""
+    pane, glyphs = desk.pane, desk.glyphs
+    desk.page = Page(lambda cells: pages.help_lines(pane, glyphs, cells))
+
+
+def back(desk: Desk) -> None:
+    """Out of the whole-screen pane."""
+    desk.zoomed = False
+
+
+def zoom(desk: Desk) -> None:
+    """This pane over the whole screen, and back."""
+    desk.zoomed = not desk.zoomed
+
+
+def units(desk: Desk) -> None:
+    """Litres and grams, or gallons and ounces."""
+    desk.system = "us" if desk.system == "metric" else "metric"
+    desk.said = "gallons and ounces" if desk.system == "us" else "litres and grams"
+    desk.redraw()
+
+
+def consider(desk: Desk, by: int) -> None:
+    """The feeding before or after the one considered."""
+    desk.step = max(0, min(desk.step + by, len(desk.plan.steps) - 1))
+    desk.redraw()
+
+
+def add(desk: Desk) -> None:
+    """A lot at the end of the lots, or a feeding behind the one considered, its volume asked for at once."""
+    if desk.pane == 0:
+        count = len(desk.plan.session.yeast)
+        if change(desk, AddTable("yeast", count, {"kind": "pack"})):
+            desk.put(f"yeast.{count}.kind")
+            desk.said = "a lot added: say what it is; space turns the kind"
+    elif desk.pane == 2:
+        index = min(desk.step + 1, len(desk.plan.steps))
+        if change(desk, AddTable("step", index, {})):
+            desk.step = index
+            desk.put(f"step.{index}.wort")
+            desk.redraw()
+            typed.edit(desk)
+
+
+def remove(desk: Desk) -> None:
+    """The lot, feeding or reading under the cursor."""
+    row = desk.row()
+    if row is None or row.table is None:
+        desk.said = "nothing to remove here: put the cursor on a lot or a feeding"
+        return
+    table, index = row.table
+    if change(desk, RemoveTable(table, index)):
+        desk.said = f"{_NAMES[table]} {index + 1} removed; u brings it back"
+
+
+def reorder(desk: Desk, by: int) -> None:
+    """The lot or feeding under the cursor moved among its like, the cursor with it."""
+    row = desk.row()
+    if row is None or row.table is None or row.table[0] == "reading":
+        desk.said = "nothing to move here: put the cursor on a lot or a feeding"
+        return
+    table, index = row.table
+    count = len(desk.plan.session.yeast if table == "yeast" else desk.plan.steps)
+    to = index + by
+    if 0 <= to < count and change(desk, MoveTable(table, index, to)):
+        desk.put(row.id.replace(f"{table}.{index}.", f"{table}.{to}."))
+        desk.step = to if table == "step" and desk.step == index else desk.step
+        desk.redraw()
+
+
+def default(desk: Desk) -> None:
+    """The value under the cursor left out again."""
+    row = desk.row()
+    if row is None or not row.key or not desk.plan.session.is_given(row.key):
+        desk.said = "this is not typed: there is nothing to leave out"
+    elif change(desk, Unset(row.key)):
+        desk.said = f"{row.label.strip() or row.key} left out; u brings it back"
+
+
+def undo(desk: Desk) -> None:
+    """The last change taken back."""
+    done = desk.store.undo()
+    desk.said = "undone; r makes it again" if done else "nothing to undo"
+    desk.recompute()
+
+
+def redo(desk: Desk) -> None:
+    """The change that was taken back made again."""
+    done = desk.store.redo()
+    desk.said = "made again" if done else "nothing to make again"
+    desk.recompute()
+
+
+def change(desk: Desk, edit: Edit) -> bool:
+    """Apply an edit and recompute everything; refused, it says why and changes nothing."""
+    try:
+        desk.store.apply(typed.adopting(desk, edit) if getattr(edit, "table", "") == "step" else edit)
+    except EditRefused as refused:
+        desk.said = str(refused)
+        return False
+    desk.recompute()
+    return True
+
+
+_ACTIONS: dict[str, Callable[[Desk], None]] = {
+    "edit": typed.edit,
+    "turn": typed.turn,
+    "add": add,
+    "remove": remove,
+    "earlier": lambda desk: reorder(desk, -1),
+    "later": lambda desk: reorder(desk, 1),
+    "step-back": lambda desk: consider(desk, -1),
+    "step-on": lambda desk: consider(desk, 1),
+    "measure": typed.measure,
+    "default": default,
+    "why": why,
+    "undo": undo,
+    "redo": redo,
+    "zoom": zoom,
+    "units": units,
+    "help": show_help,
+    "next-pane": next_pane,
+    "last-pane": last_pane,
+    "up": lambda desk: move(desk, -1),
+    "down": lambda desk: move(desk, 1),
+    "first": lambda desk: move(desk, -1000),
+    "last": lambda desk: move(desk, 1000),
+    "back": back,
+}

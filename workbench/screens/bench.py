@@ -1,0 +1,137 @@
+"""The screen of one batch: a top line, a rail, six slots and a bottom line, painted once and then only where it changes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.geometry import Offset, Region
+from textual.screen import Screen
+
+from workbench.panes.canvas import Canvas
+from workbench.screens import drawing
+from workbench.screens.layout import FLOOR, arrange
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from rich.style import Style
+    from textual.app import ComposeResult
+    from textual.geometry import Size
+
+    from workbench.panes.spans import Spans
+    from workbench.screens.desk import Desk
+    from workbench.screens.layout import Box, Layout
+
+__all__ = ["Bench"]
+
+
+class Bench(Screen[None]):
+    """Shows a desk. `show` after anything changed; `table` holds the style of each role."""
+
+    AUTO_FOCUS = ""  # no widget takes keys: all go through the app's queue, in their order
+    DEFAULT_CSS = "Bench { overflow: hidden; }"
+
+    def __init__(self, desk: Desk, table: Mapping[str, Style], size: Size) -> None:
+        super().__init__()
+        self.desk = desk
+        self._painted = False
+        self._layout_shown: Layout | None = None
+        self.top = Canvas(table, ground="text_", id="top")
+        self.rail = Canvas(table, id="rail")
+        self.slots = [Canvas(table, id=f"p{i}") for i in range(1, 7)]
+        self.bottom = Canvas(table, ground="text_", id="bottom")
+        self._place(size)
+
+    def compose(self) -> ComposeResult:
+        """All canvases, already in their places: a second layout would paint twice."""
+        self.show()
+        yield from (self.top, self.rail, *self.slots, self.bottom)
+
+    def refresh(
+        self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False
+    ) -> Bench:
+        """As Textual's, but the first layout paints everything by itself: no second paint of the same."""
+        repaint = repaint and self._painted and not layout
+        return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
+
+    def painted(self) -> None:
+        """From now on repaints are let through."""
+        self._painted = True
+
+    def resized(self, size: Size) -> None:
+        """Everything in its place for a new size."""
+        self._place(size)
+        self.show()
+
+    def recolour(self, table: Mapping[str, Style]) -> None:
+        """Draw with another table of styles."""
+        for canvas in (self.top, self.rail, *self.slots, self.bottom):
+            canvas.recolour(table)
+
+    def _place(self, size: Size) -> None:
+        """Boxes for all canvases; those of an unchanged box are not touched, which would wake a layout."""
+        self._size = size
+        shown = arrange(size.width, size.height, zoomed=self.desk.zoomed)
+        if shown == self._layout_shown:
+            return
+        self._layout_shown = shown
+        boxes = (shown.top, shown.rail, *shown.slots, shown.bottom)
+        for canvas, box in zip((self.top, self.rail, *self.slots, self.bottom), boxes, strict=True):
+            _put(canvas, box)
+        for pane in range(6):
+            self.desk.widths[pane] = self._cells(pane)
+        self.desk.redraw()
+
+    def show(self) -> None:
+        """Draw the desk as it is now; only what changed is repainted."""
+        self._place(self._size)
+        shown = self._layout_shown
+        assert shown is not None
+        if not shown.fits:
+            self.slots[0].show(_too_small(self._size))
+            return
+        for slot, pane, box in self._panes(shown):
+            slot.show(drawing.pane(self.desk, pane, self._cells(pane), box.height, titled=shown.wide))
+        self.top.show(drawing.top(self.desk, shown.top.width, shown.top.height))
+        if shown.rail is not None:
+            self.rail.show(drawing.rail(self.desk, shown.rail.width))
+        self.bottom.show(drawing.bottom(self.desk, shown.bottom.width))
+        self._point(shown)
+
+    def _panes(self, shown: Layout) -> list[tuple[Canvas, int, Box]]:
+        """Which slot shows which pane, where."""
+        pairs = zip(self.slots, shown.slots, strict=True)
+        return [
+            (slot, index if shown.wide else self.desk.pane, box)
+            for index, (slot, box) in enumerate(pairs)
+            if box is not None
+        ]
+
+    def _cells(self, pane: int) -> int:
+        """Cells that a pane may fill: in the grid a blank column is left to its neighbour."""
+        shown = self._layout_shown
+        assert shown is not None
+        box = shown.slots[pane if shown.wide else 0]
+        assert box is not None
+        return box.width - 1 if shown.wide else min(box.width, 100)
+
+    def _point(self, shown: Layout) -> None:
+        """The terminal's own cursor to where the cursor is, for magnifiers and screen readers."""
+        box = shown.slots[self.desk.pane if shown.wide else 0]
+        assert box is not None
+        x, y = drawing.caret(self.desk, self._cells(self.desk.pane), box.height, titled=shown.wide)
+        self.app.cursor_position = Offset(box.x + x, box.y + y)
+
+
+def _put(canvas: Canvas, box: Box | None) -> None:
+    canvas.display = box is not None and box.height > 0
+    if box is not None and box.height > 0:
+        canvas.styles.position = "absolute"
+        canvas.styles.offset = (box.x, box.y)
+        canvas.styles.width = box.width
+        canvas.styles.height = box.height
+
+
+def _too_small(size: Size) -> list[Spans]:
+    text = f"This needs {FLOOR[0]} × {FLOOR[1]} cells; here are {size.width} × {size.height}."
+    return [((text[: size.width], "text"),), (("Make the window larger, or press q."[: size.width], "dim"),)]

@@ -1,0 +1,129 @@
+"""The state of the screen: pane, row, feeding considered, what is being typed. It knows no terminal.
+
+`actions` changes it, `drawing` shows it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from workbench.panes import clock, day, doses, steps, wort, yeast
+from workbench.panes.rows import Scene, stops
+from workbench.plan.derive import derive
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import datetime, tzinfo
+
+    from workbench.panes.glyphs import Glyphs
+    from workbench.panes.rows import Row
+    from workbench.panes.spans import Spans
+    from workbench.plan.model import Plan
+    from workbench.screens.editor import Line
+    from workbench.session.store import Store
+    from workbench.units.show import System
+
+__all__ = ["Desk", "Entry", "Page", "Spot"]
+
+_PANES = (yeast.rows, wort.rows, steps.rows, doses.rows, clock.rows, day.rows)
+
+
+@dataclass(slots=True)
+class Entry:
+    """What is being typed: for which key, what it began with, and what is wrong with it so far.
+
+    A `measure` is a reading to be noted and has no key yet.
+    """
+
+    key: str
+    line: Line
+    began: str
+    means: str
+    units: str = ""
+    choices: tuple[str, ...] = ()
+    error: str = ""
+    measure: bool = False
+
+
+@dataclass(slots=True)
+class Page:
+    """A page that a pane shows instead of its rows: its lines for a width, and the first one shown."""
+
+    lines: Callable[[int], list[Spans]]
+    first: int = 0
+
+
+@dataclass(slots=True)
+class Spot:
+    """Where the cursor of a pane is: on the row of that id; `index` finds a neighbour once that row is gone."""
+
+    id: str = ""
+    index: int = 0
+    first: int = 0  # the first row shown
+
+
+@dataclass(slots=True)
+class Desk:
+    """Everything that the screen shows, and nothing else that changes."""
+
+    store: Store
+    clock: Callable[[], datetime]
+    glyphs: Glyphs
+    system: System = "metric"
+    tz: tzinfo | None = None
+    pane: int = 0
+    step: int = 0
+    zoomed: bool = False
+    entry: Entry | None = None
+    page: Page | None = None
+    said: str = ""
+    spots: list[Spot] = field(default_factory=lambda: [Spot() for _ in _PANES])
+    widths: list[int] = field(default_factory=lambda: [35] * len(_PANES))
+    plan: Plan = field(init=False)
+    _rows: dict[int, list[Row]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.recompute()
+
+    def recompute(self) -> None:
+        """Derive the plan anew: the session or the minute has changed."""
+        self.plan = derive(self.store.session, self.clock())
+        self.step = max(0, min(self.step, len(self.plan.steps) - 1))
+        self.redraw()
+
+    def redraw(self) -> None:
+        """Make all rows anew: how they are shown has changed."""
+        self._rows.clear()
+
+    @property
+    def scene(self) -> Scene:
+        """What the panes draw."""
+        return Scene(self.plan, self.glyphs, self.system, self.tz, self.step)
+
+    def rows(self, pane: int) -> list[Row]:
+        """The rows of a pane, made once until something changes."""
+        if pane not in self._rows:
+            self._rows[pane] = _PANES[pane](self.scene, self.widths[pane])
+        return self._rows[pane]
+
+    def cursor(self, pane: int) -> int:
+        """The index of the row under the cursor, -1 if the pane has none to stop on."""
+        rows, spot = self.rows(pane), self.spots[pane]
+        where = stops(rows)
+        for index in where:
+            if rows[index].id == spot.id:
+                spot.index = index
+                return index
+        if not where:
+            return -1
+        return min(where, key=lambda index: abs(index - spot.index))
+
+    def row(self) -> Row | None:
+        """The row under the cursor of the chosen pane."""
+        index = self.cursor(self.pane)
+        return self.rows(self.pane)[index] if index >= 0 else None
+
+    def put(self, row_id: str) -> None:
+        """Put the cursor of the chosen pane on the row of that id; it stays near if there is none."""
+        self.spots[self.pane].id = row_id

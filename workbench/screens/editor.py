@@ -1,0 +1,68 @@
+"""A line of text being typed: the text, where the cursor stands, and what each key does to it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+__all__ = ["Line", "press", "start", "window"]
+
+LONGEST = 200
+"""Most characters a line takes; what is pasted beyond it is left out."""
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """The text and the cursor, `at` counting from 0 to `len(text)`."""
+
+    text: str = ""
+    at: int = 0
+
+    def insert(self, new: str) -> Line:
+        """`new` at the cursor; line ends and other controls are left out."""
+        kept = "".join(c for c in new if c.isprintable())[: LONGEST - len(self.text)]
+        return Line(self.text[: self.at] + kept + self.text[self.at :], self.at + len(kept))
+
+    def cut(self, to: int) -> Line:
+        """Without what stands between the cursor and `to`."""
+        low, high = sorted((self.at, max(0, min(to, len(self.text)))))
+        return Line(self.text[:low] + self.text[high:], low)
+
+    def move(self, to: int) -> Line:
+        """The cursor at `to`, kept inside the text."""
+        return replace(self, at=max(0, min(to, len(self.text))))
+
+    def word_left(self) -> int:
+        """Where the word before the cursor begins."""
+        return len(self.text[: self.at].rstrip().rpartition(" ")[0]) + (" " in self.text[: self.at].rstrip())
+
+    def word_right(self) -> int:
+        """Where the word behind the cursor ends."""
+        rest = self.text[self.at :]
+        blanks = len(rest) - len(rest.lstrip())
+        return self.at + blanks + len(rest.lstrip().partition(" ")[0])
+
+
+def start(text: str) -> Line:
+    """A line to be edited, the cursor behind its end."""
+    return Line(text, len(text))
+
+
+def press(line: Line, key: str, character: str | None) -> Line | None:
+    """The line after a key by Textual's name; None if the key means nothing to a line."""
+    moves = {"left": line.at - 1, "right": line.at + 1, "home": 0, "end": len(line.text), "ctrl+e": len(line.text)}
+    moves |= {"ctrl+left": line.word_left(), "ctrl+right": line.word_right()}
+    cuts = {"backspace": line.at - 1, "delete": line.at + 1, "ctrl+u": 0, "ctrl+k": len(line.text)}
+    cuts |= {"ctrl+w": line.word_left()}
+    if key in moves:
+        return line.move(moves[key])
+    if key in cuts:
+        return line.cut(cuts[key])
+    if character and character.isprintable():
+        return line.insert(character)
+    return None
+
+
+def window(line: Line, width: int) -> tuple[str, int]:
+    """What of the line shows in `width` cells, blanks behind it, and where the cursor stands in that."""
+    first = max(0, line.at - width + 1)
+    return line.text[first : first + width].ljust(width), line.at - first

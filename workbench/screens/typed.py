@@ -1,0 +1,194 @@
+"""Typing a value: opening the line, each key in it, and keeping it once it has been checked."""
+
+from __future__ import annotations
+
+import tomllib
+from datetime import UTC
+from typing import TYPE_CHECKING, Any
+
+from workbench.errors import EditRefused, QuantityError
+from workbench.screens import editor
+from workbench.screens.desk import Entry
+from workbench.session.edits import AddTable, SetValue, Several, Unset
+from workbench.session.fields import field_of
+from workbench.session.values import Quantity
+from workbench.units.kinds import VOLUME
+from workbench.units.show import write
+
+if TYPE_CHECKING:
+    from workbench.panes.rows import Row
+    from workbench.plan.model import StepPlan
+    from workbench.screens.desk import Desk
+    from workbench.session.edits import Edit
+    from workbench.session.literal import TomlValue
+
+__all__ = ["adopting", "edit", "keep", "leave", "measure", "paste", "press", "turn"]
+
+_MEASURE = "gravity as read, then the sample's temperature: 1.0335 24 °C"
+
+
+def edit(desk: Desk) -> None:
+    """Open the line on the row under the cursor."""
+    row = desk.row()
+    if row is None or not row.key:
+        desk.said = "worked out, not typed: w tells why" if row else "nothing to edit here yet"
+        return
+    if row.table is not None and row.table[0] == "step" and row.table[1] != desk.step:
+        desk.step = row.table[1]
+        desk.redraw()
+    field = field_of(row.key, _kind(desk, row.key))
+    began = _as_written(desk, row)
+    desk.entry = Entry(row.key, editor.start(began), began, field.means, _units(field.value), row.choices)
+
+
+def _as_written(desk: Desk, row: Row) -> str:
+    """The value letter for letter as the file has it, where it is a text or a number; else as the row says."""
+    here: Any = tomllib.loads(desk.store.text)
+    for part in row.key.split("."):
+        try:
+            here = here[int(part)] if isinstance(here, list) else here[part]
+        except (KeyError, IndexError):
+            return row.value
+    return str(here) if isinstance(here, str | int | float) and not isinstance(here, bool) else row.value
+
+
+def _units(value: object) -> str:
+    """The units that may be typed, the usual one first."""
+    if not isinstance(value, Quantity):
+        return ""
+    return f"e.g. {value.example}; units {' '.join(unit.name for unit in value.kind.units[:6])}"
+
+
+def measure(desk: Desk) -> None:
+    """Open the line for a gravity just read and the sample's temperature."""
+    if not desk.plan.steps:
+        desk.said = "no feeding to measure yet: + in pane 3 adds one"
+        return
+    desk.entry = Entry("", editor.start(""), "", _MEASURE, measure=True)
+
+
+def press(desk: Desk, key: str, character: str | None) -> None:
+    """A key while the line is open."""
+    entry = desk.entry
+    assert entry is not None
+    if key == "escape":
+        leave(desk)
+    elif key == "enter":
+        keep(desk)
+    elif key in {"up", "down"} and entry.choices:
+        _set(entry, editor.start(_after(entry.choices, entry.line.text, 1 if key == "down" else -1)))
+    else:
+        _set(entry, editor.press(entry.line, key, character))
+
+
+def paste(desk: Desk, text: str) -> None:
+    """Text pasted while the line is open."""
+    assert desk.entry is not None
+    _set(desk.entry, desk.entry.line.insert(text))
+
+
+def _set(entry: Entry, line: editor.Line | None) -> None:
+    if line is not None:
+        entry.error = "" if line.text != entry.line.text else entry.error
+        entry.line = line
+
+
+def _after(words: tuple[str, ...], word: str, by: int) -> str:
+    return words[(words.index(word) + by) % len(words)] if word in words else words[0]
+
+
+def leave(desk: Desk) -> None:
+    """Close the line; all stays as it was."""
+    desk.entry = None
+
+
+def keep(desk: Desk) -> None:
+    """Check what was typed and apply it. What is wrong is said beside the field, which keeps the text."""
+    entry = desk.entry
+    assert entry is not None
+    if entry.line.text.strip() == entry.began:
+        leave(desk)
+        return
+    try:
+        change = _reading(desk, entry) if entry.measure else _value(desk, entry)
+        if change is not None:
+            desk.store.apply(adopting(desk, change) if entry.key.startswith("step.") else change)
+    except (QuantityError, EditRefused) as wrong:
+        entry.error = str(wrong)
+        return
+    leave(desk)
+    desk.recompute()
+
+
+def _value(desk: Desk, entry: Entry) -> Edit | None:
+    """The edit that sets the key, or leaves it out where the line is empty."""
+    text = entry.line.text.strip()
+    if not text:
+        return Unset(entry.key) if desk.plan.session.is_given(entry.key) else None
+    return SetValue(entry.key, _written(desk, entry.key, text))
+
+
+def _written(desk: Desk, key: str, text: str) -> TomlValue:
+    return field_of(key, _kind(desk, key)).from_typed(text, desk.clock(), desk.tz)[1]
+
+
+def _kind(desk: Desk, key: str) -> str | None:
+    """What a reading measured, where the key is of a reading: its value is held to that."""
+    table, _, rest = key.partition(".")
+    index = rest.partition(".")[0]
+    readings = desk.plan.session.reading
+    return readings[int(index)].kind if table == "reading" and int(index) < len(readings) else None
+
+
+def _reading(desk: Desk, entry: Entry) -> Edit | None:
+    """A reading of the feeding considered, stamped now. Raises QuantityError."""
+    gravity, temperature = _parted(entry.line.text)
+    index = len(desk.plan.session.reading)
+    values: dict[str, TomlValue] = {
+        "at": desk.clock().astimezone(UTC).replace(microsecond=0),
+        "step": desk.step + 1,
+        "kind": "gravity",
+        "value": _written(desk, f"reading.{index}.value", gravity),
+    }
+    if temperature:
+        values["temperature"] = _written(desk, f"reading.{index}.temperature", temperature)
+    return AddTable("reading", index, values)
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """`1.0335 24 °C` in its two halves; the gravity may have a unit of its own, as in `8.5 °P 24 °C`."""
+    words = text.replace(" at ", " ").split()
+    unit = len(words) > 1 and not words[1][0].isdigit() and not words[1].startswith("-")
+    cut = 2 if unit else 1
+    return " ".join(words[:cut]), " ".join(words[cut:])
+
+
+def turn(desk: Desk) -> None:
+    """The next word of a row that is one of a few, without opening the line."""
+    row = desk.row()
+    if row is None or not row.choices:
+        desk.said = "nothing to turn here"
+        return
+    edit(desk)
+    assert desk.entry is not None
+    desk.entry.line = editor.start(_after(row.choices, row.value, 1))
+    keep(desk)
+    if desk.entry is not None:  # refused: say so in the bottom line, leave the row
+        desk.said = desk.entry.error
+        leave(desk)
+
+
+def adopting(desk: Desk, edit: Edit) -> Edit:
+    """The edit, behind the proposed feedings written into the session where there are none of the brewer's own yet."""
+    if desk.store.session.step or desk.plan.planned_by != "planner":
+        return edit
+    return Several((*(AddTable("step", index, _proposed(step)) for index, step in enumerate(desk.plan.steps)), edit))
+
+
+def _proposed(step: StepPlan) -> dict[str, TomlValue]:
+    values: dict[str, TomlValue] = {}
+    if step.wort_l.value is not None:
+        values["wort"] = write(round(step.wort_l.value, 3), VOLUME)
+    if step.decant:
+        values["decant"] = True
+    return values

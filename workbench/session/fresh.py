@@ -1,0 +1,105 @@
+"""The text and the name of a new session file."""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+from workbench.session.fields import FORMAT, TABLES
+from workbench.session.literal import literal
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+__all__ = ["fresh_text", "safe_file_name"]
+
+_SUFFIX = ".toml"
+_MOST_BYTES = 100
+_NOT_IN_NAMES = re.compile(r'[\s<>:"/\\|?*]+')
+_RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.ASCII)  # names that some systems keep for devices
+
+_HEAD = """\
+# One batch. A line that begins with # is a remark; write as many as you like, they are kept.
+# Quantities are text with a unit, as you would say them: "23 L", "5 gal", "1.056", "13.8 °P", "68 °F", "90 min".
+# What is left out has a usual value, or the plan says that it still needs it.
+"""
+_BATCH = """\
+# pitch_at = 2026-11-28T15:00:00+01:00 is when the yeast goes into the beer.
+# pitch = "whole" or "decanted"; chance = 0.5 to 0.95 is how likely the need is to be met; note = "…".
+"""
+_SHELF = """\
+# pitch_at = 2026-11-28T15:00:00+01:00 is when the starter goes into the fridge. There is no beer: all is kept.
+"""
+_BEER = """\
+# volume = "23 L", gravity = "1.056", type = "ale" or "lager"; pitch_rate = 0.75 million cells per mL and °P.
+"""
+_YEAST = """\
+# The yeast on hand, as many [[yeast]] as there are lots. kind = "pack", "dry", "slurry", "kept" or "counted".
+#   [[yeast]]
+#   kind = "pack"
+#   made_on = 2026-10-19        packed, harvested, kept or counted on
+#   cells = "100 B"             in each pack, when new
+#   count = 1
+"""
+_FLASK = """\
+# size = "3 L", glass = "0.7 kg", count = 1; fill_limit = "2.7 L" while growing, boil_limit = "2.1 L" while boiling.
+"""
+_WORT = """\
+# How wort is made here: gravity = "1.034", boil_time = "10 min", boil_off = "80 mL" in that time,
+# boil_in = "flask" or "pot", motion = "stirred", "swirled" or "still", temperature = "21 °C" while growing.
+"""
+_STEPS = """\
+# The feedings, in order, each as a [[step]]; with none at all the planner proposes them.
+#   [[step]]
+#   wort = "1.6 L"
+#   decant = false              true: the spent wort is poured off first
+"""
+_KEEP = """\
+# What is held back for another batch: cells = "60 B", or volume = "0.5 L".
+"""
+
+
+def fresh_text(name: str, *, flask: Mapping[str, str], wort: Mapping[str, str], shelf: bool = False) -> str:
+    """The text of a new session called `name`, with remarks that teach the format.
+
+    `flask` and `wort` are the brewer's own, as typed, by key. With `shelf` it is a build for the shelf, without a beer.
+    Raises QuantityError for a value that the format does not allow, KeyError for a key it has not.
+    """
+    blocks = [
+        f"{_HEAD}format = {FORMAT}\n",
+        f"{_SHELF if shelf else _BATCH}[batch]\nname = {literal(name)}\n",
+        f"{_KEEP}[keep]\n" if shelf else f"{_BEER}[beer]\n",
+        _YEAST,
+        _FLASK + _table("flask", flask),
+        _WORT + _table("wort", wort),
+        _STEPS,
+    ]
+    return "\n".join(blocks)
+
+
+def safe_file_name(name: str) -> str:
+    """A file name for a batch called `name`, good on any system: at most 100 bytes of UTF-8, ending in .toml.
+
+    >>> safe_file_name("Alder Lane Amber")
+    'alder-lane-amber.toml'
+    """
+    plain = _NOT_IN_NAMES.sub("-", unicodedata.normalize("NFC", name.lower()).removesuffix(_SUFFIX))
+    kept = "".join(c for c in plain if unicodedata.category(c)[0] != "C")
+    stem = re.sub("-+", "-", kept).strip("-. ") or "batch"
+    if _RESERVED.fullmatch(stem.partition(".")[0]):
+        stem = f"batch-{stem}"
+    room = _MOST_BYTES - len(_SUFFIX)
+    return stem.encode()[:room].decode(errors="ignore").rstrip("-. ") + _SUFFIX
+
+
+def _table(name: str, values: Mapping[str, str]) -> str:
+    return "\n".join([f"[{name}]", *(f"{key} = {_written(name, key, text)}" for key, text in values.items()), ""])
+
+
+def _written(table: str, key: str, text: str) -> str:
+    field = TABLES[table].field(key)
+    if field is None:
+        raise KeyError(f"{table}.{key}")
+    return literal(field.from_typed(text, datetime.now(UTC), UTC)[1])

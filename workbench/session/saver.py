@@ -1,0 +1,134 @@
+"""A thread that saves: soon after the last change, never long after the first, again and again until it works."""
+
+from __future__ import annotations
+
+import threading
+import time
+from typing import TYPE_CHECKING
+
+from workbench.errors import SaveFailed
+from workbench.session.saving import write_atomically
+
+if TYPE_CHECKING:
+    import os
+    from collections.abc import Callable
+
+__all__ = ["Saver"]
+
+SETTLE_S = 0.25  # after the last change
+LONGEST_S = 1.0  # after the first change, while changes go on
+_FIRST_PAUSE_S = 0.5  # after a failure, doubled each time
+_LONGEST_PAUSE_S = 30.0
+
+
+class Saver:
+    """Saves one file. The thread starts with the first change; a timer of the screen would stop with the screen.
+
+    `problem` says why the last attempt failed, None if it did not; `saved_at` is when (time.time()) the last one
+    succeeded; `tell` is called in the thread after each attempt.
+    """
+
+    def __init__(self, path: str | os.PathLike[str], on_disk: bytes, *, tell: Callable[[], None] | None = None) -> None:
+        self.path = path
+        self.problem: str | None = None
+        self.saved_at: float | None = None
+        self._tell = tell
+        self._on_disk = on_disk
+        self._waiting: bytes | None = None  # what is to be written
+        self._due = self._latest = 0.0  # when, on the monotonic clock
+        self._pause = _FIRST_PAUSE_S
+        self._urgent = self._closing = False
+        self._attempts = self._failed = 0  # how many were begun, and which of them failed last
+        self._changed = threading.Condition()
+        self._thread: threading.Thread | None = None
+
+    @property
+    def dirty(self) -> bool:
+        """Whether something is not on the disk yet."""
+        return self._waiting is not None
+
+    def put(self, data: bytes) -> None:
+        """Have `data` saved soon. Costs the caller nothing."""
+        with self._changed:
+            now = time.monotonic()
+            if self._waiting is None:
+                self._latest = now + LONGEST_S
+            if self.problem is None:
+                self._due = min(now + SETTLE_S, self._latest)
+            self._waiting = data
+            self._start()
+            self._changed.notify_all()
+
+    def flush(self, timeout: float = 5.0) -> bool:
+        """Save now. False where the attempt failed or is not over after `timeout` seconds."""
+        with self._changed:
+            if self._waiting is None:
+                return True
+            before = self._attempts  # one under way may be of older data
+            self._urgent = True
+            self._changed.notify_all()
+            self._changed.wait_for(lambda: self._waiting is None or self._failed > before, timeout)
+            return self._waiting is None
+
+    def close(self, timeout: float = 5.0) -> bool:
+        """Save now and end the thread. False where that failed; what is not saved then stays in `waiting`."""
+        saved = self.flush(timeout)
+        with self._changed:
+            self._closing = True
+            self._changed.notify_all()
+        if self._thread is not None:
+            self._thread.join(timeout)
+        return saved
+
+    @property
+    def waiting(self) -> bytes | None:
+        """What is to be written, None where all is on the disk."""
+        return self._waiting
+
+    def _start(self) -> None:
+        if self._thread is None:
+            self._thread = threading.Thread(target=self._run, name="saver", daemon=True)
+            self._thread.start()
+
+    def _run(self) -> None:
+        while (data := self._next()) is not None:
+            problem = self._save(data)
+            with self._changed:
+                self._note(data, problem)
+                self._changed.notify_all()
+            if self._tell is not None:
+                self._tell()
+
+    def _next(self) -> bytes | None:
+        """Wait until something is due; None at the end."""
+        with self._changed:
+            while not self._closing:
+                if self._waiting is None:
+                    self._changed.wait()
+                elif (left := self._due - time.monotonic()) > 0 and not self._urgent:
+                    self._changed.wait(left)
+                else:
+                    self._urgent = False
+                    self._attempts += 1
+                    return self._waiting
+            return None
+
+    def _save(self, data: bytes) -> str | None:
+        try:
+            write_atomically(self.path, data, on_disk=self._on_disk)
+        except SaveFailed as error:
+            return str(error)
+        return None
+
+    def _note(self, data: bytes, problem: str | None) -> None:
+        self.problem = problem
+        if problem is not None:
+            self._failed = self._attempts
+            self._due = time.monotonic() + self._pause
+            self._pause = min(2 * self._pause, _LONGEST_PAUSE_S)
+            return
+        self._on_disk, self._pause, self.saved_at = data, _FIRST_PAUSE_S, time.time()
+        if self._waiting is data:
+            self._waiting = None
+        else:  # changed while being saved
+            self._latest = time.monotonic() + LONGEST_S

@@ -1,0 +1,121 @@
+"""Saving: whole versions only, never blind over another program's work, and never in the way of the screen."""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+import zlib
+from contextlib import suppress
+from pathlib import Path
+
+from workbench.errors import FileRefused, SaveFailed
+from workbench.session.faults import FaultyFile
+from workbench.session.load import parsed, read_bytes
+
+__all__ = ["temporary_prefix", "write_atomically"]
+
+_NO_DIRECTORY_SYNC = {errno.EINVAL, errno.ENOTSUP, errno.EBADF}  # file systems that know no such thing
+
+
+def write_atomically(path: str | os.PathLike[str], data: bytes, *, on_disk: bytes | None) -> None:
+    """Write `data` so that at every moment the file is the whole old or the whole new version, and then is on the disk.
+
+    `on_disk` is what was last read or written there; None for a new file. Raises SaveFailed, the old file untouched,
+    where `data` is no TOML, where another program has changed the file, or where the system refuses. A symlink stays
+    one; mode and owner stay; a hard link is cut: its other name keeps the old version.
+    """
+    target = Path(os.path.realpath(path))
+    _check_reads(data, target.name)
+    try:
+        _write(target, data, on_disk)
+    except OSError as error:
+        raise SaveFailed(f"{target.name} could not be saved: {error.strerror or error}") from None
+
+
+def temporary_prefix(path: str | os.PathLike[str]) -> str:
+    """How the names of this file's temporary files begin; they are in the same directory."""
+    return f".workbench-{zlib.crc32(os.fsencode(Path(path).name)):08x}-"
+
+
+def _write(target: Path, data: bytes, on_disk: bytes | None) -> None:
+    old = _checked_old(target, data, on_disk)
+    temporary = target.with_name(f"{temporary_prefix(target)}{os.urandom(6).hex()}.tmp")
+    try:
+        _write_new(temporary, data, old)
+        if old is None:
+            _put_where_nothing_is(temporary, target)
+        else:
+            temporary.replace(target)
+    finally:  # it is gone already, unless something failed
+        with suppress(OSError):
+            temporary.unlink()
+    _sync_directory(target.parent)
+
+
+def _check_reads(data: bytes, name: str) -> None:
+    """The last guard: never write what could not be read again."""
+    try:
+        parsed(data, name)
+    except FaultyFile as error:
+        raise SaveFailed(f"{name} was not saved, as it could not be read again: {error.faults[0]}") from None
+
+
+def _checked_old(target: Path, data: bytes, on_disk: bytes | None) -> os.stat_result | None:
+    """The status of the file to replace, None where there is none. Raises SaveFailed where it must not be replaced."""
+    try:
+        old = target.stat()
+    except FileNotFoundError:
+        return None
+    if on_disk is None:
+        raise SaveFailed(f"{target.name} is there already")
+    if not stat.S_ISREG(old.st_mode):
+        raise SaveFailed(f"{target.name} is no plain file any more")
+    if not os.access(target, os.W_OK):
+        raise SaveFailed(f"{target.name} may not be written to: change its permissions")
+    try:
+        found = read_bytes(target)
+    except FileRefused as error:
+        raise SaveFailed(str(error)) from None
+    if found not in (on_disk, data):  # `data` itself: written before, but then something failed
+        raise SaveFailed(f"{target.name} was changed by another program, and is not overwritten")
+    return old
+
+
+def _write_new(temporary: Path, data: bytes, old: os.stat_result | None) -> None:
+    fd = os.open(temporary, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o666 if old is None else 0o600)
+    try:
+        view = memoryview(data)
+        while view:
+            view = view[os.write(fd, view) :]
+        if old is not None:
+            with suppress(OSError):  # the owner first, as changing it may clear bits of the mode
+                if (old.st_uid, old.st_gid) != (os.geteuid(), os.getegid()):
+                    os.fchown(fd, old.st_uid, old.st_gid)
+            with suppress(OSError):
+                os.fchmod(fd, stat.S_IMODE(old.st_mode))
+        os.fsync(fd)
+    finally:
+        os.close(fd)
+
+
+def _put_where_nothing_is(temporary: Path, target: Path) -> None:
+    """Give the file its name, unless something has got that name meanwhile."""
+    try:
+        target.hardlink_to(temporary)
+    except FileExistsError:
+        raise SaveFailed(f"{target.name} is there already") from None
+    except OSError:  # a file system without hard links
+        temporary.rename(target)
+
+
+def _sync_directory(directory: Path) -> None:
+    """Make the new name last, where the file system can."""
+    fd = os.open(directory, os.O_RDONLY | os.O_DIRECTORY)
+    try:
+        os.fsync(fd)
+    except OSError as error:
+        if error.errno not in _NO_DIRECTORY_SYNC:
+            raise
+    finally:
+        os.close(fd)

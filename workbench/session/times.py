@@ -1,0 +1,99 @@
+"""The kinds of value that are dates and times; the rest, and what all have in common, is in `values`."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+from datetime import date, datetime
+from typing import TYPE_CHECKING, TypeVar
+
+from workbench.errors import QuantityError
+from workbench.session.faults import named
+from workbench.session.typed_time import typed_date, typed_moment, typed_time
+from workbench.units.number import quote
+
+if TYPE_CHECKING:
+    from datetime import time, tzinfo
+
+__all__ = ["Awake", "Day", "Moment"]
+
+_YEARS = (1900, 2199)  # beyond, a slip; and reckoning near the calendar's ends would fail
+_AWAKE = re.compile(r"\s*(\d{1,2}:\d{2})\s*[-–]\s*(\d{1,2}:\d{2})\s*", re.ASCII)
+
+_Day = TypeVar("_Day", bound=date)
+
+
+@dataclass(frozen=True, slots=True)
+class Day:
+    """A date. Typed without a year, the last such day up to today."""
+
+    example: str
+
+    def from_toml(self, raw: object) -> date:
+        """The date."""
+        if isinstance(raw, datetime) or not isinstance(raw, date):
+            raise QuantityError(f"{named(raw)} is no date", f"write it without quotes, for example {self.example}")
+        return _in_our_time(raw, self.example)
+
+    def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[date, date]:
+        """The date, twice."""
+        day = _in_our_time(typed_date(text, now, tz, past=True), self.example)
+        return day, day
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """A date and time with offset. Typed with the day left open, the next such moment, or with `past` the last."""
+
+    example: str
+    past: bool = False
+
+    def from_toml(self, raw: object) -> datetime:
+        """The moment."""
+        right = f"write it without quotes, for example {self.example}"
+        if not isinstance(raw, datetime):
+            raise QuantityError(f"{named(raw)} is no date with a time", right)
+        if raw.utcoffset() is None:
+            raise QuantityError(
+                "the time has no offset", f"write its offset from UTC, or Z, for example {self.example}"
+            )
+        return _in_our_time(raw, self.example)
+
+    def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[datetime, datetime]:
+        """The moment, twice: with the offset that the place has then."""
+        moment = _in_our_time(typed_moment(text, now, tz, past=self.past), self.example)
+        return moment, moment
+
+
+@dataclass(frozen=True, slots=True)
+class Awake:
+    """From when to when, "07:00-22:30"; over midnight where the second is the earlier."""
+
+    example: str = "07:00-22:30"
+
+    def from_toml(self, raw: object) -> tuple[time, time]:
+        """Both times of day."""
+        match = _AWAKE.fullmatch(raw) if isinstance(raw, str) else None
+        if match is None:
+            raise QuantityError(f"{named(raw)} is no pair of times", f'write "{self.example}"')
+        return self._different(typed_time(match[1]), typed_time(match[2]))
+
+    def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[tuple[time, time], str]:  # noqa: ARG002
+        """Both times, and the text: "7-22:30" is written "07:00-22:30"."""
+        parts = [part if re.search(r"[:.]|m", part) else f"{part.strip()}:00" for part in re.split("[-–]", text)]
+        if len(parts) != 2:
+            raise QuantityError(f"{quote(text)} is no pair of times", f'write "{self.example}"')
+        start, end = self._different(typed_time(parts[0]), typed_time(parts[1]))
+        return (start, end), f"{start:%H:%M}-{end:%H:%M}"
+
+    def _different(self, start: time, end: time) -> tuple[time, time]:
+        if start == end:
+            raise QuantityError("both times are the same", f'write "{self.example}"')
+        return start, end
+
+
+def _in_our_time(day: _Day, example: str) -> _Day:
+    low, high = _YEARS
+    if not low <= day.year <= high:
+        raise QuantityError(f"the year {day.year} is out of range", f"{low} to {high}, for example {example}")
+    return day

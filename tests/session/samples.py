@@ -2,6 +2,11 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
 COMMENTED = '''\
 # Kettle Row Porter, second try
 format = 1
@@ -90,3 +95,8 @@ ALL = {
     "crlf": COMMENTED.replace("\n", "\r\n"),
     "bom": "\ufeff" + COMMENTED,
 }
+
+
+def names(directory: Path) -> list[str]:
+    """What is in the directory, in order."""
+    return sorted(path.name for path in directory.iterdir())

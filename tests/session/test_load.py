@@ -76,11 +76,15 @@ def test_any_bytes_give_data_or_an_error_of_ours(raw: bytes) -> None:
 
 _SCALARS = st.one_of(
     st.sampled_from(["nan", "-inf", "1e400", "true", "18446744073709551616", '"x"', '""', "[]", "{}", "[{}]", "[[1]]"]),
-    st.sampled_from(["2026-02-01", "0001-01-01T00:00:00Z", "9999-12-31T23:59:59-23:59", "07:30:00", "2026-01-01T00:00:00"]),
+    st.sampled_from(
+        ["2026-02-01", "0001-01-01T00:00:00Z", "9999-12-31T23:59:59-23:59", "07:30:00", "2026-01-01T00:00:00"]
+    ),
     st.integers().map(str),
     st.floats(allow_nan=False, allow_infinity=False).map(repr),
 )
-_KEYS = st.sampled_from(["format", "batch.chance", "batch.pitch_at", "beer.volume", "yeast", "keep", "flask.count", "day.awake"])
+_KEYS = st.sampled_from(
+    ["format", "batch.chance", "batch.pitch_at", "beer.volume", "yeast", "keep", "flask.count", "day.awake"]
+)
 
 
 @given(st.dictionaries(_KEYS, _SCALARS, max_size=5))
@@ -98,14 +102,15 @@ def test_any_values_at_known_keys_are_read_or_told(values: dict[str, str]) -> No
 
 def test_what_is_no_file_is_refused_without_waiting(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe")
-    for path, word in [
+    cases: list[tuple[str | Path, str]] = [
         (tmp_path, "directory"),
         (tmp_path / "pipe", "pipe or device"),
         ("/dev/zero", "pipe or device"),
         (tmp_path / "none.toml", "no such file"),
         (tmp_path / ("x" * 300), "cannot be read"),
         (f"{tmp_path}/\0", "cannot be read"),
-    ]:
+    ]
+    for path, word in cases:
         with pytest.raises(FileRefused, match=word):
             load(path)
 

@@ -19,12 +19,13 @@ BOM = b"\xef\xbb\xbf"
 _LARGEST = 5_000_000  # bytes; larger takes many seconds and much memory to read
 _LARGEST_EDITED = 1_000_000
 _LARGE = 200_000
-_DEEPEST = 100  # dots in one key; the reader's time grows with their square
+_DEEPEST = 20  # dots in one key; the reader's time grows with their square
 _UTF_16 = (b"\xff\xfe", b"\xfe\xff")
-_PLACE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
-_LONG_NUMBER = re.compile(r"[0-9_]{4000,}")
+_PLACE = r" \(at (?:line (\d+), column (\d+)|end of document)\)$"
+_LONG_NUMBER = r"[0-9_]{4000,}"
 # Strings and comments as wholes, so that only the dots of keys and numbers are left. Takes time in proportion only.
-_TOKENS = re.compile(
+# Like the patterns above it is compiled where it is needed, which is seldom.
+_TOKENS = (
     r'"""(?:\\[\s\S]|[^\\])*?(?:"""|\\?\Z)'
     r"|'''[\s\S]*?(?:'''|\Z)"
     r'|"(?:\\[^\n]|[^"\\\n])*"?'
@@ -103,7 +104,7 @@ def _guard_keys(text: str, file: str) -> None:
     if not any(line.count(".") > _DEEPEST for line in text.split("\n")):
         return
     dots = 0
-    for match in _TOKENS.finditer(text):
+    for match in re.finditer(_TOKENS, text):
         if match.group() == ".":
             dots += 1
         elif match.group() in {"=", ",", "\n", "[", "]", "{", "}"}:
@@ -122,7 +123,7 @@ def _toml(text: str, file: str) -> dict[str, Any]:
     except tomllib.TOMLDecodeError as error:
         fault = _syntax(str(error), text)
     except ValueError:  # of whole numbers with thousands of digits
-        at = _LONG_NUMBER.search(text)
+        at = re.search(_LONG_NUMBER, text)
         line = text.count("\n", 0, at.start()) + 1 if at else 1
         fault = Fault(line, "", "there is a number with thousands of digits", "shorten it")
     except (RecursionError, MemoryError):
@@ -132,10 +133,10 @@ def _toml(text: str, file: str) -> dict[str, Any]:
 
 def _syntax(message: str, text: str) -> Fault:
     """The reader's message as a fault, with what would be right where that can be told from the line."""
-    place = _PLACE.search(message)
+    place = re.search(_PLACE, message)
     line = int(place[1]) if place and place[1] else text.rstrip("\n").count("\n") + 1
     column = f", column {place[2]}" if place and place[2] else ""
-    what = f"is no TOML{column}: {shown(_PLACE.sub('', message), 120)}"
+    what = f"is no TOML{column}: {shown(re.sub(_PLACE, '', message), 120)}"
     here = text.split("\n")[line - 1]
     if here.startswith(("<<<<<<<", "=======", ">>>>>>>")):
         return Fault(line, "", "two versions of the file are mixed here", "keep one of them and delete the marks")

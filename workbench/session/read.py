@@ -9,7 +9,6 @@ from workbench.errors import QuantityError
 from workbench.session.checks import clashes
 from workbench.session.faults import Fault, named
 from workbench.session.fields import FORMAT, TABLE_ORDER, TABLES, reading_field
-from workbench.session.locate import Layout
 from workbench.session.model import Session
 
 if TYPE_CHECKING:
@@ -48,6 +47,8 @@ def _placed(found: list[tuple[str, str, str]], text: str) -> tuple[Fault, ...]:
     """With their lines, in the file's order."""
     if not found:
         return ()
+    from workbench.session.locate import Layout  # lines are asked for where something is wrong
+
     layout = Layout(text)
     return tuple(sorted((Fault(layout.line_of(key), key, *rest) for key, *rest in found), key=lambda f: f.line))
 
@@ -136,7 +137,7 @@ class _Reader:
     def _unknown(self, key: str, known: Sequence[str]) -> None:
         right = "it is kept as it is"
         if len(self.notes) < _MOST_HINTS:
-            from difflib import get_close_matches  # noqa: PLC0415 - costs 4 ms, and only for a slip of the pen
+            from difflib import get_close_matches  # costs 4 ms, and only for a slip of the pen
 
             close = get_close_matches(key.rpartition(".")[2], known, 1)
             right += f"; did you mean {close[0]}?" if close else ""

@@ -62,8 +62,8 @@ class Saver:
     def flush(self, timeout: float = 5.0) -> bool:
         """Save now. False where the attempt failed or is not over after `timeout` seconds."""
         with self._changed:
-            if self._waiting is None:
-                return True
+            if self._waiting is None or self._closing:
+                return self._waiting is None
             before = self._attempts  # one under way may be of older data
             self._urgent = True
             self._changed.notify_all()

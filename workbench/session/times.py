@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, TypeVar
 
 from workbench.errors import QuantityError
 from workbench.session.faults import named
-from workbench.session.typed_time import typed_date, typed_moment, typed_time
 from workbench.units.number import quote
 
 if TYPE_CHECKING:
@@ -18,7 +17,7 @@ if TYPE_CHECKING:
 __all__ = ["Awake", "Day", "Moment"]
 
 _YEARS = (1900, 2199)  # beyond, a slip; and reckoning near the calendar's ends would fail
-_AWAKE = re.compile(r"\s*(\d{1,2}:\d{2})\s*[-–]\s*(\d{1,2}:\d{2})\s*", re.ASCII)
+_AWAKE = r"(?a)\s*(\d{1,2}:\d{2})\s*[-–]\s*(\d{1,2}:\d{2})\s*"
 
 _Day = TypeVar("_Day", bound=date)
 
@@ -37,6 +36,8 @@ class Day:
 
     def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[date, date]:
         """The date, twice."""
+        from workbench.session.typed_time import typed_date  # for what is typed alone
+
         day = _in_our_time(typed_date(text, now, tz, past=True), self.example)
         return day, day
 
@@ -61,6 +62,8 @@ class Moment:
 
     def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[datetime, datetime]:
         """The moment, twice: with the offset that the place has then."""
+        from workbench.session.typed_time import typed_moment
+
         moment = _in_our_time(typed_moment(text, now, tz, past=self.past), self.example)
         return moment, moment
 
@@ -73,20 +76,23 @@ class Awake:
 
     def from_toml(self, raw: object) -> tuple[time, time]:
         """Both times of day."""
-        match = _AWAKE.fullmatch(raw) if isinstance(raw, str) else None
+        match = re.fullmatch(_AWAKE, raw) if isinstance(raw, str) else None
         if match is None:
             raise QuantityError(f"{named(raw)} is no pair of times", f'write "{self.example}"')
-        return self._different(typed_time(match[1]), typed_time(match[2]))
+        return self._between(match[1], match[2])
 
     def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[tuple[time, time], str]:  # noqa: ARG002
         """Both times, and the text: "7-22:30" is written "07:00-22:30"."""
         parts = [part if re.search(r"[:.]|m", part) else f"{part.strip()}:00" for part in re.split("[-–]", text)]
         if len(parts) != 2:
             raise QuantityError(f"{quote(text)} is no pair of times", f'write "{self.example}"')
-        start, end = self._different(typed_time(parts[0]), typed_time(parts[1]))
+        start, end = self._between(*parts)
         return (start, end), f"{start:%H:%M}-{end:%H:%M}"
 
-    def _different(self, start: time, end: time) -> tuple[time, time]:
+    def _between(self, first: str, last: str) -> tuple[time, time]:
+        from workbench.session.typed_time import typed_time
+
+        start, end = typed_time(first), typed_time(last)
         if start == end:
             raise QuantityError("both times are the same", f'write "{self.example}"')
         return start, end

@@ -17,10 +17,10 @@ VULGAR = dict(
 # [0-9] and not \d: a digit of another script is refused rather than half understood.
 _GROUPED = r"[1-9][0-9]{0,2}(?: [0-9]{3})+"
 _DECIMAL = re.compile(rf"(?:(?:{_GROUPED}|[0-9]+)(?:[.,][0-9]*)?|[.,][0-9]+)(?:[eE][-+]?[0-9]+)?")
-_FRACTION = re.compile(r"(?:([0-9]+) )?([0-9]+) ?/ ?([0-9]+)")
-_VULGAR = re.compile(rf"([0-9]*) ?([{''.join(VULGAR)}])")
-_TWO_WAYS = re.compile(r"[0-9]{1,3}(?:([.,])[0-9]{3})(?:\1[0-9]{3})*((?!\1)[.,][0-9]+)?")
-_SEVERAL = re.compile(r"[-+]?[0-9.,/]+(?: [-+]?[0-9.,/]+)+")
+_FRACTION = r"(?:([0-9]+) )?([0-9]+) ?/ ?([0-9]+)"
+_VULGAR = rf"([0-9]*) ?([{''.join(VULGAR)}])"
+_TWO_WAYS = r"[0-9]{1,3}(?:([.,])[0-9]{3})(?:\1[0-9]{3})*((?!\1)[.,][0-9]+)?"
+_SEVERAL = r"[-+]?[0-9.,/]+(?: [-+]?[0-9.,/]+)+"
 _FOLDED = str.maketrans({"−": "-", "⁄": "/"})
 
 
@@ -62,9 +62,9 @@ def _unsigned(digits: str) -> float | None:
     """Read a number without sign, by whichever of the three ways it is written."""
     if _DECIMAL.fullmatch(digits):
         return float(digits.replace(" ", "").replace(",", "."))
-    if match := _FRACTION.fullmatch(digits):
+    if match := re.fullmatch(_FRACTION, digits):
         return _fraction(*match.groups())
-    if match := _VULGAR.fullmatch(digits):
+    if match := re.fullmatch(_VULGAR, digits):
         return float(match[1] or 0) + VULGAR[match[2]]
     return None
 
@@ -80,10 +80,10 @@ def _no_number(text: str, sign: str, digits: str) -> QuantityError:
     """Say what is wrong with `digits`, and how to write what was probably meant."""
     if not digits:
         return QuantityError("there is no number", "write for example 1.6")
-    if match := _TWO_WAYS.fullmatch(digits):
+    if match := re.fullmatch(_TWO_WAYS, digits):
         tail = match[2] or ""
         whole = re.sub(r"[.,]", "", digits.removesuffix(tail))
         return QuantityError(f"{quote(text)} can be read in two ways", f"write {sign}{whole}{tail.replace(',', '.')}")
-    if _SEVERAL.fullmatch(digits):
+    if re.fullmatch(_SEVERAL, digits):
         return QuantityError(f"{quote(text)} is more than one number", "write one number, for example 1.6")
     return QuantityError(f"{quote(text)} is no number", "write for example 1.6")

@@ -16,8 +16,8 @@ __all__ = ["canonical", "parse", "parse_typed_gravity"]
 _DIGITS = "0-9" + "".join(VULGAR)
 # A number, with its exponent if it has one, and all up to the next digit.
 _PIECE = re.compile(rf"([-+.,/ {_DIGITS}]*(?:(?<=[0-9.,])[eE][-+]?[0-9]+)?)([^{_DIGITS}]*)")
-_SG_FIRST = re.compile(r"(?i)sg ?([0-9.,].*)")
-_IMPERIAL = re.compile(r"(?i)\b(?:imp|imperial|uk|british)\b")
+_SG_FIRST = r"(?i)sg ?([0-9.,].*)"
+_IMPERIAL = r"(?i)\b(?:imp|imperial|uk|british)\b"
 
 # What helps, where the unit is known but of another kind.
 _RATHER = {
@@ -72,7 +72,7 @@ def canonical(text: str, kind: Kind, bare: str | None = None) -> str:
 def _pieces(text: str, kind: Kind) -> list[tuple[str, str]]:
     """Take `text` apart into numbers, each with the unit that follows it, "" for none; at least one."""
     folded = fold(text)
-    if kind is GRAVITY and (match := _SG_FIRST.fullmatch(folded)):
+    if kind is GRAVITY and (match := re.fullmatch(_SG_FIRST, folded)):
         folded = f"{match[1]} SG"
     pieces = [(m[1], m[2]) for m in _PIECE.finditer(folded) if m[0]]
     if not pieces:
@@ -118,7 +118,7 @@ def _unit(text: str, word: str, kind: Kind) -> Unit:
     word = word.strip(" ,")
     if found := kind.find(word):
         return found
-    if kind is VOLUME and _IMPERIAL.search(word):
+    if kind is VOLUME and re.search(_IMPERIAL, word):
         raise QuantityError(f"{quote(text)} is in imperial measure", f'give litres, for example "{kind.example}"')
     others = [unit for other in KINDS if (unit := other.find(word))]
     if others:

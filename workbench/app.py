@@ -4,23 +4,24 @@ from __future__ import annotations
 
 import locale
 import os
-from contextlib import ExitStack
 from datetime import UTC, datetime
+from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
 from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.message import Message
-from textual.theme import Theme
 
+from workbench.config import Config
 from workbench.errors import FileRefused
 from workbench.panes import glyphs, palette
-from workbench.screens import actions, typed
+from workbench.screens import actions, keys, typed
 from workbench.screens.bench import Bench
 from workbench.screens.desk import Desk
 from workbench.screens.faulty import Faulty
 from workbench.screens.keys import ACTIONS
+from workbench.screens.theme import textual_theme
 from workbench.session.faults import FaultyFile
 from workbench.session.store import Store
 
@@ -29,10 +30,10 @@ if TYPE_CHECKING:
     from datetime import tzinfo
     from pathlib import Path
 
+    from rich.style import Style
     from textual.screen import Screen
 
-    from workbench.panes.palette import Palette
-    from workbench.units.show import System
+    from workbench.screens.desk import Entry
 
 __all__ = ["Workbench", "run"]
 
@@ -50,25 +51,16 @@ class Workbench(App[int]):
     ]
 
     def __init__(
-        self,
-        path: Path,
-        *,
-        now: Callable[[], datetime],
-        theme: str = palette.DEFAULT,
-        signs: str = "",
-        system: System = "metric",
-        tz: tzinfo | None = None,
+        self, path: Path, *, now: Callable[[], datetime], config: Config, tz: tzinfo | None = None, demo: bool = False
     ) -> None:
         self._colour = not os.environ.get("NO_COLOR")
-        self._palette = palette.load(theme)
+        self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
         super().__init__(ansi_color=True if self._palette.ansi or not self._colour else None)
-        self._path, self._now, self._system, self._tz = path, now, system, tz
-        tinted = self._colour and not self._palette.ansi
-        encoding = locale.getpreferredencoding(do_setlocale=False)
-        self._glyphs = glyphs.choose(encoding, os.environ.get("TERM", ""), signs, tinted=tinted)
+        self._path, self._now, self._config, self._tz, self._demo = path, now, config, tz, demo
+        self._actions = keys.remapped(config.keys)
+        self.set_keymap({action.id: ",".join(action.keys) for action in self._actions})
         self._desk: Desk | None = None
         self._warned = False  # that not all could be saved
-        self._start = ExitStack()
         self._clothe()
 
     # ---- starting -------------------------------------------------------------------------------------------
@@ -78,89 +70,100 @@ class Workbench(App[int]):
         return self._opened()
 
     def _opened(self) -> Screen[None]:
+        def tell() -> None:
+            self.post_message(Saved())
+
         try:
-            store = Store.open(self._path, on_save=lambda: self.post_message(Saved()))
+            store = Store.open(self._path, on_save=tell)
         except (FaultyFile, FileRefused) as wrong:
             return Faulty(self._path, wrong, self._styles())
-        self._desk = Desk(store, self._now, self._glyphs, self._system, self._tz)
+        self._desk = Desk(
+            store,
+            self._now,
+            self._signs(),
+            system=self._config.units,
+            tz=self._tz,
+            comma=self._config.comma,
+            demo=self._demo,
+            habits=self._config.habits,
+            actions=self._actions,
+        )
         return Bench(self._desk, self._styles(), self.size)
 
-    def _styles(self) -> Mapping[str, object]:
+    def _signs(self) -> glyphs.Glyphs:
+        tinted = self._colour and not self._palette.ansi
+        encoding = locale.getpreferredencoding(do_setlocale=False)
+        return glyphs.choose(encoding, os.environ.get("TERM", ""), self._config.glyphs, tinted=tinted)
+
+    def _styles(self) -> Mapping[str, Style]:
         return palette.styles(self._palette, colour=self._colour)
 
     def _clothe(self) -> None:
         """Textual's own parts, the palette of commands above all, in the same colours."""
         for name in palette.names():
             if not palette.load(name).ansi:
-                self.register_theme(_theme(palette.load(name)))
+                self.register_theme(textual_theme(palette.load(name)))
         self.theme = "ansi-dark" if self._palette.ansi or not self._colour else self._palette.name
 
-    def on_load(self) -> None:
-        """One paint at the start instead of three."""
-        self._start.enter_context(self.batch_update())
-
     def on_ready(self) -> None:
-        """The layout stands: paint it, and look at the clock from now on."""
-        self._start.close()
-        if isinstance(self.screen, Bench):
-            self.screen.painted()
+        """It stands: look at the clock from now on."""
         self._wait()
+
+    def on_unmount(self) -> None:
+        """Write what is not written yet."""
+        if self._desk is not None:
+            self._desk.store.close()
 
     # ---- keys -----------------------------------------------------------------------------------------------
 
     async def on_event(self, event: events.Event) -> None:
         """While a value is typed all keys and pastes go to its line, from here, so that they act in their order."""
-        if isinstance(event, events.Key) and self._typing:
-            typed.press(self._at_work, event.key, event.character)
-            self._show()
-        elif isinstance(event, events.Paste) and self._typing:
-            typed.paste(self._at_work, event.text)
-            self._show()
-        else:
+        if not isinstance(event, events.Key | events.Paste) or (entry := self._entry) is None or self._desk is None:
             await super().on_event(event)
+            return
+        if isinstance(event, events.Key):
+            typed.press(self._desk, entry, event.key, event.character)
+        else:
+            typed.paste(entry, event.text)
+        self._show()
 
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:  # noqa: ARG002
-        """The table's keys act on the bench alone; the palette of commands has the keyboard to itself."""
-        if action == "desk":
-            return isinstance(self.screen, Bench | Faulty)
-        return True
+    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
+        """The table's keys act in their panes alone; the palette of commands has the keyboard to itself."""
+        if action != "desk" or isinstance(self.screen, Faulty):
+            return True
+        here = self._desk is not None and any(a.id == parameters[0] and self._desk.pane in a.panes for a in ACTIONS)
+        return here and isinstance(self.screen, Bench)
 
     def action_desk(self, action_id: str) -> None:
         """Do what an action of the table says."""
         if action_id == "quit":
             self._leave()
-        elif self._desk is not None and self._typing is False:
+        elif self._desk is not None and self._entry is None:
             actions.run(self._desk, action_id)
             self._show()
         elif isinstance(self.screen, Faulty) and action_id == "redo":
-            self.switch_screen(self._opened())
+            self.push_screen(self._opened())
 
     def _leave(self) -> None:
         """Out, once all is on the disk; where that fails a second `q` leaves all the same."""
-        store = self._desk.store if self._desk is not None else None
-        if store is None or store.flush() or self._warned:
+        if self._desk is None or self._warned or self._desk.store.flush():
             self.exit(0)
             return
         self._warned = True
-        self._at_work.said = f"not saved: {store.saver.problem}; q once more leaves without"
+        self._desk.said = f"not saved: {self._desk.store.saver.problem}; q once more leaves without"
         self._show()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """Every action of the table, then Textual's own."""
-        for action in ACTIONS:
-            yield SystemCommand(
-                f"{action.id.replace('-', ' ')} ({action.key})", action.help, lambda i=action.id: self.action_desk(i)
-            )
-        yield from super().get_system_commands(screen)
+        """Every action of the table, and what of Textual's own goes with them."""
+        for action in self._actions:
+            name = f"{action.id.replace('-', ' ')} ({action.key})"
+            yield SystemCommand(name, action.help, partial(self.action_desk, action.id))
+        yield from (c for c in super().get_system_commands(screen) if c.title in {"Theme", "Screenshot"})
 
     @property
-    def _at_work(self) -> Desk:
-        assert self._desk is not None
-        return self._desk
-
-    @property
-    def _typing(self) -> bool:
-        return self._desk is not None and self._desk.entry is not None and isinstance(self.screen, Bench)
+    def _entry(self) -> Entry | None:
+        """What is being typed on the bench, if anything is."""
+        return self._desk.entry if self._desk is not None and isinstance(self.screen, Bench) else None
 
     # ---- showing --------------------------------------------------------------------------------------------
 
@@ -197,24 +200,11 @@ class Workbench(App[int]):
                     screen.recolour(self._styles())
 
 
-def _theme(colours: Palette) -> Theme:
-    c = colours.colours
-    return Theme(
-        colours.name, primary=c["accent"], secondary=c["typed"], warning=c["warning"], error=c["danger"],
-        success=c["fine"], accent=c["accent"], foreground=c["text"], background=c["ground"], surface=c["bar"],
-        panel=c["cursor"], dark=colours.dark,
-    )  # fmt: skip
+def run(path: Path, *, demo: bool = False, config: Config | None = None) -> int:
+    """Show the batch in `path` until the brewer leaves; the exit code.
 
-
-def run(path: Path, *, demo: bool = False, config: Mapping[str, object] | None = None) -> int:
-    """Show the batch in `path` until the brewer leaves; the exit code. `config` may name theme, signs and system."""
-    said = config or {}
-    app = Workbench(
-        path,
-        now=lambda: datetime.now(UTC),
-        theme=str(said.get("theme") or palette.DEFAULT),
-        signs=str(said.get("glyphs") or ""),
-        system="us" if said.get("units") == "us" else "metric",
-    )
+    Raises KeysRefused where the config's keys cannot be used.
+    """
+    app = Workbench(path, now=lambda: datetime.now(UTC), config=config or Config(), demo=demo)
     code = app.run(mouse=False)
     return code if code is not None else app.return_code or 0

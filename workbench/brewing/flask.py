@@ -8,13 +8,12 @@ uncertain above 2 L: own measures come first.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 __all__ = ["TYPICAL", "Measures", "Shape", "shape", "typical_measures"]
 
 
-@dataclass(frozen=True, slots=True)
-class Measures:
+class Measures(NamedTuple):
     """Outer measures of a flask, mm; `brim_l` where the water to the rim was weighed; `estimated` from another size."""
 
     base: float
@@ -47,8 +46,7 @@ def typical_measures(size_l: float) -> Measures:
     return Measures(m.base * scale, m.height * scale, m.neck * scale, m.wall * scale, m.bottom * scale, estimated=True)
 
 
-@dataclass(frozen=True, slots=True)
-class Shape:
+class Shape(NamedTuple):
     """The inside of one flask: a cone of `size_l` on a base of radius `base_r`, then a neck of radius `neck_r`."""
 
     size_l: float
@@ -87,7 +85,7 @@ class Shape:
 
 def shape(size_l: float, measures: Measures) -> Shape:
     """The inside, from outer measures and the size."""
-    base_r, neck_r = measures.base / 2.0 - measures.wall, measures.neck / 2.0 - measures.wall
+    base_r, neck_r = (max(1.0, across / 2.0 - measures.wall) for across in (measures.base, measures.neck))
     volume_mm3 = 1e6 * size_l
     if base_r - neck_r < 1.0:  # hardly any taper: a cylinder
         neck_r, cone, apex_l = base_r, volume_mm3 / (math.pi * base_r**2), math.inf

@@ -7,7 +7,7 @@ maximum; minimum from memory); the lager set and both optimum rates are recommen
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 __all__ = ["H0_AFTER_DECANT", "H0_ON_TOP", "MOTION_HOURS", "Curve", "h0_of_stored", "hours_to_share", "rate_per_h"]
 
@@ -45,8 +45,7 @@ def hours_to_share(growth: float, h0: float, rate: float, motion: str, share: fl
     return MOTION_HOURS[motion] * math.log(1.0 + math.exp(h0) * (a - 1.0)) / rate
 
 
-@dataclass(frozen=True, slots=True)
-class Curve:
+class Curve(NamedTuple):
     """Where growth stands after some hours: cells out per cell in, and the share of all growth that is done."""
 
     out_per_in: float

@@ -8,8 +8,8 @@ does not flicker while a brewer edits. The choice of points is this program's ow
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from functools import lru_cache
+from typing import NamedTuple
 
 __all__ = ["DRAWS", "LIKELY", "Deviates", "Range", "bounds", "draws"]
 
@@ -19,9 +19,8 @@ _Z90 = 1.645
 _TAIL = 26  # the 26th smallest and largest of 512 leave about 5 % outside on either side
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
-    """A positive input with its plausible range."""
+class Range(NamedTuple):
+    """An input above 0 with its plausible range; 0 is 0 without a range."""
 
     low: float
     likely: float
@@ -29,6 +28,8 @@ class Range:
 
     def at(self, z: float) -> float:
         """The input at normal deviate z; z = 0 is the likely value."""
+        if self.likely <= 0.0:
+            return 0.0
         if z > 0.0:
             return self.likely * math.exp(math.log(self.high / self.likely) / _Z90 * z)
         if z < 0.0:
@@ -36,8 +37,7 @@ class Range:
         return self.likely
 
 
-@dataclass(frozen=True, slots=True)
-class Deviates:
+class Deviates(NamedTuple):
     """One draw: standard normal deviates, each common to all lots and feedings."""
 
     cells: float = 0.0

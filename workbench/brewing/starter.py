@@ -6,8 +6,7 @@ not used yet; a decant pours spent wort off and takes 5 % of the cells along.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics
 from workbench.brewing.spread import LIKELY, Deviates
@@ -24,8 +23,7 @@ DEFAULT_HOURS = 12.0  # how long such a feeding is left, unless the brewer says
 LONGEST_HOURS = 336.0
 
 
-@dataclass(frozen=True, slots=True)
-class Feeding:
+class Feeding(NamedTuple):
     """Fresh wort for the yeast: its extract, how the flask is moved, the growth rate at its temperature (1/h).
 
     `decant`: spent wort is poured off first. `hours`: as long as the brewer says; None: as long as growth takes.
@@ -38,8 +36,7 @@ class Feeding:
     hours: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Fed:
+class Fed(NamedTuple):
     """One feeding reckoned.
 
     `hours` is the time to 95 % of the growth, None where it cannot be told (`slow`: for cold or heat; else because

@@ -8,7 +8,7 @@ slurry data (McCaig & Bendiak 1985) and home counts, which differ several-fold; 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from workbench.brewing.spread import LIKELY, Deviates, Range
 
@@ -27,8 +27,7 @@ LOSS_PER_DAY = {
 }
 
 
-@dataclass(frozen=True, slots=True)
-class Lot:
+class Lot(NamedTuple):
     """One lot as it was on the day it was made: billions of cells (dead and alive), the share alive, how it is kept."""
 
     cells_b: Range
@@ -37,8 +36,7 @@ class Lot:
     stored_at_c: float
 
 
-@dataclass(frozen=True, slots=True)
-class Stock:
+class Stock(NamedTuple):
     """Live cells, billions, and the share of all cells that is alive."""
 
     live_b: float

@@ -8,7 +8,7 @@ f is the soluble extract per mass of powder (0.5 to 1). Exact conservation of ma
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from workbench.brewing import density
 from workbench.brewing.roots import bisect
@@ -19,8 +19,7 @@ __all__ = ["Balance", "finished_mass_g", "hot_volume_l", "solve", "water_mass_g"
 G_PER_ML_WATER = density.RHO_WATER_20 / 1000.0
 
 
-@dataclass(frozen=True, slots=True)
-class Balance:
+class Balance(NamedTuple):
     """One batch of wort, all terms known."""
 
     powder_g: float

@@ -35,6 +35,7 @@ class Canvas(Widget):
         self._ground = ground
         self._lines: Sequence[Spans] = ()
         self._strips: dict[tuple[Spans, int], Strip] = {}
+        self.awake = False
 
     @property
     def text(self) -> str:
@@ -53,6 +54,11 @@ class Canvas(Widget):
         ]
         if regions:
             self.refresh(*regions)
+
+    def refresh(self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False) -> Canvas:
+        """As Textual's, but until it is awake it does not ask to be painted as a whole: the first layout does that."""
+        repaint = repaint and (self.awake or bool(regions))
+        return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
 
     def recolour(self, table: Mapping[str, Style]) -> None:
         """Draw with another table of styles from now on."""

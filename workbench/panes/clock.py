@@ -36,4 +36,4 @@ def _step(pane: Rows, step: StepPlan) -> None:
     pane.add(figure("growth", step.hours, scene, id=f"{key}.hours"), note=[(planned, "dim")])
     if step.start is not None and step.end is not None:
         span = f"{moment(step.start, scene.plan.now, scene.tz)} to {moment(step.end, scene.plan.now, scene.tz)}"
-        pane.rows.append(Row("", ((f"  {span}", "dim"),)))
+        pane.rows.append(Row("from", ((span, "dim"),)))

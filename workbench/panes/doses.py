@@ -32,7 +32,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
 def _step(pane: Rows, step: StepPlan) -> None:
     """Powder and water of one feeding, and how much powder that is to the litre."""
     scene, key = pane.scene, f"dose.{step.number}"
-    wort = shown(step.wort_l.value, "L", scene.system)
+    wort = shown(step.wort_l.value, "L", scene)
     pane.say(f"feeding {step.number}: {wort} of wort", "text")
     pane.add(figure("powder", step.powder_g, scene, id=f"{key}.powder"), note=[(_rate(step), "dim")])
     pane.add(figure("water", step.water_l, scene, id=f"{key}.water"), note=[(_top_up(scene, step), "dim")])
@@ -47,4 +47,4 @@ def _rate(step: StepPlan) -> str:
 
 
 def _top_up(scene: Scene, step: StepPlan) -> str:
-    return f"{shown(step.top_up_l.value, 'L', scene.system)} on top" if step.top_up_l.value else ""
+    return f"{shown(step.top_up_l.value, 'L', scene)} on top" if step.top_up_l.value else ""

@@ -55,10 +55,8 @@ def flask(
         if litres is not None
     }
     beside = _labels(tops, {"level": level_l, "limit": limit_l, "below": below_l})
-    drawn = [
-        pad(join((*_row(row, mm, base, tops, g), *beside.get(row, ()))), cells, "glass") for row in range(count)
-    ]
-    foot: list[Spans] = [] if g.solid else [pad(((" " + "▔_"[g.name == "ascii"] * base, "glass"),), cells, "glass")]
+    drawn = [pad(join((*_row(row, mm, base, tops, g), *beside.get(row, ()))), cells, "glass") for row in range(count)]
+    foot: list[Spans] = [] if g.solid else [pad(((" " + "▔_"[g.name == "ascii"] * base, "dim"),), cells, "glass")]
     return drawn[::-1] + foot
 
 
@@ -96,4 +94,5 @@ def _row(row: int, mm: float, base: int, tops: dict[str, float], g: Glyphs) -> S
     upright = row * mm >= _CONE
     left, right = (g.glass_wall, g.glass_wall) if upright else (g.glass_left, g.glass_right)
     gap = base - 2 * outside - 2
-    return ((" " * (outside + 1), "glass"), (left, "glass"), (fill * gap, role), (right, "glass"))
+    inked = {"limit": "danger", "surface": "wort"}.get(role, role)  # nothing behind it to stand out from
+    return ((" " * (outside + 1), "dim"), (left, "dim"), (fill * gap, inked), (right, "dim"))

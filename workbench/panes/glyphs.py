@@ -44,9 +44,7 @@ FULL = Glyphs(
     "full", "▸", "•", "✓", "!", "‼", "·", "▸", "▾", "▴", "…", "─", "⏎", "–", "×",
     glass="█", glass_left="▐", glass_right="▌", glass_wall="█", wort="█", surface="▄", limit="╌", solid=True,
 )  # fmt: skip
-OUTLINE = replace(
-    FULL, glass=" ", glass_left="╱", glass_right="╲", glass_wall="│", wort="▒", surface="▒", solid=False
-)
+OUTLINE = replace(FULL, glass=" ", glass_left="╱", glass_right="╲", glass_wall="│", wort="▒", surface="▒", solid=False)
 CONSOLE = Glyphs(
     "console", "►", "•", "√", "!", "!!", "·", "►", "▼", "▲", "~", "─", "Enter", "-", "x",
     glass="░", glass_left="▐", glass_right="▌", glass_wall="█", wort="▓", surface="▄", limit="─", solid=True,
@@ -57,10 +55,15 @@ ASCII = Glyphs(
 )  # fmt: skip
 
 # What a text may hold that a lesser set has no sign for, and what is written instead.
+_TO_CONSOLE = str.maketrans({
+    "–": "-", "—": "-", "×": "x", "…": "~", "−": "-", "▸": "►", "⏎": "Enter", "⌫": "Bksp", "✓": "√", "⅔": "2/3",
+    "⅓": "1/3", "’": "'", "‘": "'", "“": '"', "”": '"', "ρ": "rho", "γ": "gamma", "μ": "mu",
+})  # fmt: skip
 _TO_ASCII = str.maketrans({
     "–": "-", "—": "-", "×": "x", "…": "~", "·": "-", "•": "*", "°": "", "≤": "<=", "≥": ">=", "−": "-", "±": "+/-",
-    "▸": ">", "⏎": "Enter", "✓": "ok", "‼": "!!", "µ": "u", "²": "2", "³": "3", "⅔": "2/3", "⅓": "1/3", "→": "->",
+    "▸": ">", "⏎": "Enter", "✓": "ok", "‼": "!!", "µ": "u", "²": "2", "³": "3", "⅔": "2/3", "⅓": "1/3",
     "’": "'", "‘": "'", "“": '"', "”": '"', "½": "1/2", "ρ": "rho", "γ": "gamma", "μ": "mu", "√": "sqrt",
+    "↑": "Up", "↓": "Down", "←": "Left", "→": "Right", "⌫": "Bksp",
 })  # fmt: skip
 
 
@@ -80,6 +83,8 @@ def choose(encoding: str, term: str, wanted: str = "", *, tinted: bool = True) -
 
 def plain(text: str, glyphs: Glyphs) -> str:
     """`text` in signs that the set has: letters the ASCII set lacks become `?`."""
-    if glyphs is not ASCII or text.isascii():
+    if text.isascii() or glyphs.name == "full":
         return text
+    if glyphs is CONSOLE:
+        return text.translate(_TO_CONSOLE)
     return text.translate(_TO_ASCII).encode("ascii", "replace").decode("ascii")

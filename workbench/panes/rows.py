@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.spans import Span, Spans
-    from workbench.plan.model import Figure, Plan, Warning  # noqa: A004 - the plan's word
+    from workbench.plan.model import Figure, Plan, Warning
     from workbench.units.show import System
 
 __all__ = ["LABEL", "NOTE", "Row", "Rows", "Scene", "draw", "number", "scroll", "stops"]
@@ -38,6 +38,7 @@ class Scene:
     system: System
     tz: tzinfo | None = None  # None: this machine's
     step: int = 0
+    comma: bool = False  # the decimal mark
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,8 +64,8 @@ class Row:
 
 
 def number(shown: str, unit: str, glyphs: Glyphs, *, typed: bool = False) -> Spans:
-    """Mark, number and unit on the grid; `shown` as `1.60`, `-3`, `1.0335` or a sign for what cannot be said."""
-    whole, point, decimals = shown.partition(".")
+    """Mark, number and unit on the grid; `shown` as `1.60`, `-3`, `1,0335` or a sign for what cannot be said."""
+    whole, point, decimals = shown.partition("," if "," in shown else ".")
     text = whole.rjust(_WHOLE) + point + decimals
     role = "typed" if typed else "text"
     return ((glyphs.typed if typed else " ", role), (text, role), (f" {unit}" if unit else "", "dim"))
@@ -96,6 +97,8 @@ class Rows:
         """Beside the row if there is room for all of it, else on lines of its own."""
         last = self.rows[-1]
         says = sign(warning, self.scene.glyphs)
+        if warning.code.startswith("needs-"):  # the row says what it is; the top line says all of it
+            says = f"{self.scene.glyphs.enter} set it", "accent"
         if last.id and 1 + last.label_cells + width(last.spans) + 2 + width([says]) <= self.cells:
             self.rows[-1] = replace(last, spans=(*last.spans, ("  ", "text"), says))
             return
@@ -118,8 +121,6 @@ class Rows:
 
 def sign(warning: Warning, glyphs: Glyphs) -> Span:
     """A warning as sign and words, in its role."""
-    if warning.code.startswith("needs-"):
-        return f"{glyphs.enter} {plain(clean(warning.text), glyphs)}", "accent"
     mark, role = {
         "note": (glyphs.note, "dim"),
         "caution": (glyphs.caution, "warning"),
@@ -136,7 +137,7 @@ def stops(rows: Iterable[Row]) -> list[int]:
 def draw(row: Row, cells: int, glyphs: Glyphs, *, lit: bool = False) -> Spans:
     """The row as spans in at most `cells`; `lit` is the row under the cursor."""
     label = plain(clean(row.label), glyphs).ljust(row.label_cells)
-    body: Spans = ((glyphs.cursor if lit else " ", "accent"), (label, "dim"), *row.spans)
+    body: Spans = (((glyphs.cursor if lit else " ") + label, "text" if lit else "dim"), *row.spans)
     body = fit(join(body), cells - width(row.picture), glyphs.cut)
     body = tuple((text.rstrip() if i == len(body) - 1 else text, role) for i, (text, role) in enumerate(body))
     return join((*row.picture, *turn(body, "@"))) if lit else join((*row.picture, *body))

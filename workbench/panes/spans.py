@@ -12,7 +12,7 @@ from rich.cells import cell_len, set_cell_size
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-__all__ = ["Span", "Spans", "clean", "fit", "ground", "join", "pad", "turn", "width", "wrap"]
+__all__ = ["Span", "Spans", "clean", "fit", "ground", "join", "pad", "split", "turn", "width", "wrap"]
 
 Span = tuple[str, str]
 Spans = tuple[Span, ...]
@@ -43,6 +43,23 @@ def fit(spans: Iterable[Span], cells: int, cut: str = "…") -> Spans:
         kept.append((text, role))
         left -= size
     return tuple(kept)
+
+
+def split(spans: Iterable[Span], at: int) -> tuple[Spans, Spans]:
+    """The spans before cell `at`, and the rest."""
+    before: list[Span] = []
+    after: list[Span] = []
+    used = 0
+    for text, role in spans:
+        cut = 0
+        while cut < len(text) and used + cell_len(text[cut]) <= at:
+            used += cell_len(text[cut])
+            cut += 1
+        before += [(text[:cut], role)] if cut else []
+        if cut < len(text):
+            after.append((text[cut:], role))
+            at = used  # nothing behind it belongs before
+    return tuple(before), tuple(after)
 
 
 def pad(spans: Iterable[Span], cells: int, role: str = "text") -> Spans:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
-from workbench.panes.figures import choice, figure, plato, shown, span, value, words_row
+from workbench.panes.figures import choice, figure, plato, shown, span, value
 from workbench.panes.flask_picture import flask
 from workbench.panes.rows import Row, Rows
 from workbench.panes.when import moment
@@ -59,17 +59,15 @@ def _summary(pane: Rows, step: StepPlan) -> None:
     scene, index = pane.scene, step.number - 1
     key = f"step.{index}.wort"
     typed = scene.plan.session.is_given(key)
-    wort = str(shown(step.wort_l.value, "L", scene.system))
+    wort = str(shown(step.wort_l.value, "L", scene))
     chosen = index == min(scene.step, len(scene.plan.steps) - 1)
     start = moment(step.start, scene.plan.now, scene.tz) if step.start else "start?"
-    cells_in, cells_out = (shown(f.value, "B", scene.system).number for f in (step.cells_in_b, step.cells_out_b))
+    both = (step.cells_in_b, step.cells_out_b)
+    cells_in, cells_out = (shown(f.value, "B", scene).number for f in both)
     role = "typed" if typed else "text"
     spans: list[Span] = [
-        (scene.glyphs.typed if typed else " ", role),
-        (f" {wort:<8}", role),
-        (f" {start:<12}", "text" if step.start else "dim"),
-        (f" {_hours(step):<5}", "dim"),
-        (f" {cells_in} {scene.glyphs.arrow} {cells_out} B", "text" if chosen else "dim"),
+        (f"{scene.glyphs.typed if typed else ' '} {wort:<8}", role),
+        (f" {start:<12} {_hours(step):<5} {cells_in} {scene.glyphs.arrow} {cells_out} B", "text" if chosen else "dim"),
     ]
     row = Row(f"{step.number}", tuple(spans), id=key, key=key, value=wort if step.wort_l.value is not None else "")
     row = replace(row, figure=step.wort_l, table=("step", index), step=index, label_cells=2)
@@ -83,18 +81,15 @@ def _hours(step: StepPlan) -> str:
 def _details(pane: Rows, step: StepPlan) -> None:
     """Everything about the feeding considered that its own line does not say."""
     scene, index = pane.scene, step.number - 1
-    key, given = f"step.{index}", scene.plan.session.is_given
-    pane.add(value("gravity", f"{key}.gravity", step.planned_w, "w", scene), note=[(plato(step.planned_w), "dim")])
+    key = f"step.{index}"
+    gravity = value("gravity", f"{key}.gravity", step.planned_w, "w", scene, step.gravity_w)
+    pane.add(gravity, note=[(plato(step.planned_w, scene), "dim")])
     how = "yes" if step.decant else "no"
-    pane.add(choice("pour off", f"{key}.decant", how, ("no", "yes"), scene), note=[("before it", "dim")])
+    pane.add(choice("pour off", f"{key}.decant", how, ("no", "yes"), scene))
     pane.add(choice("motion", f"{key}.motion", step.motion, _MOTIONS, scene))
     pane.add(value("grows at", f"{key}.temperature", step.temperature_c.value, "°C", scene, step.temperature_c))
-    ranged = "" if given(f"{key}.hours") or not step.hours_range else "({:.0f}{}{:.0f})".format(
-        step.hours_range[0], scene.glyphs.dash, step.hours_range[1]
-    )
-    pane.add(
-        value("hours", f"{key}.hours", step.hours_planned, "h", scene, step.hours), note=[(ranged, "dim")], keys=(f"{key}.start",)
-    )
+    hours = value("hours", f"{key}.hours", step.hours_planned, "h", scene, step.hours)
+    pane.add(hours, note=[_likely_hours(scene, step)], keys=(f"{key}.start",))
     pane.add(
         figure("in flask", step.flask_l, scene, id=f"{key}.flask"),
         note=_fill(scene, step),
@@ -106,13 +101,21 @@ def _details(pane: Rows, step: StepPlan) -> None:
     pane.rows = [replace(row, table=("step", index)) if row.id.startswith("step.") else row for row in pane.rows]
 
 
+def _likely_hours(scene: Scene, step: StepPlan) -> Span:
+    """How long it may really take, where the brewer has not set the hours."""
+    if scene.plan.session.is_given(f"step.{step.number - 1}.hours") or not step.hours_range:
+        return "", "dim"
+    low, high = step.hours_range
+    return f"({low:.0f}{scene.glyphs.dash}{high:.0f})", "dim"
+
+
 def _flasks(scene: Scene) -> Span:
     count = scene.plan.session.flask.count
     return (f"{scene.glyphs.times} {count}" if count > 1 else "", "dim")
 
 
 def _fill(scene: Scene, step: StepPlan) -> list[Span]:
-    limit = str(shown(step.fill_limit_l.value, "L", scene.system))
+    limit = str(shown(step.fill_limit_l.value, "L", scene))
     if step.fill_fits is False:
         return [(f"{scene.glyphs.danger} over {limit}", "danger")]
     return [(f"of {limit}", "dim")]
@@ -139,10 +142,8 @@ def _final(pane: Rows) -> None:
         keys=("keep", "final.kept"),
     )
     if final.pitch == "whole" and final.poured_l.value is not None and final.beer_gravity_w.value is not None:
-        poured = str(shown(final.poured_l.value, "L", scene.system))
         pane.add(
             figure("beer gets", final.beer_gravity_w, scene, id="final.beer_gravity"),
-            note=[(f"+ {poured}", "dim")],
             keys=("final.beer_gravity",),
         )
 
@@ -161,7 +162,8 @@ def _with_picture(rows: list[Row], scene: Scene, step: StepPlan) -> list[Row]:
     """The flask to the left of the rows."""
     size = scene.plan.session.flask.size_l
     below = scene.plan.steps[step.number - 2].flask_l.value if step.number > 1 and not step.decant else None
-    drawn = flask(size, step.flask_l.value, step.fill_limit_l.value, below, max(10, min(len(rows), 14)), _PICTURE, scene.glyphs)
+    high = max(10, min(len(rows), 14))
+    drawn = flask(size, step.flask_l.value, step.fill_limit_l.value, below, high, _PICTURE, scene.glyphs)
     empty = ((" " * _PICTURE, "glass"),)
     pairs = zip_longest(rows, drawn)
     return [replace(row or Row(), picture=picture or empty) for row, picture in pairs]

@@ -42,7 +42,8 @@ def _balance(pane: Rows, step: StepPlan) -> None:
     """What goes in and what comes out."""
     scene, key = pane.scene, f"step.{step.number - 1}"
     measured = step.gravity_w.value is not None and abs(step.gravity_w.value - step.planned_w) > 1e-9
-    pane.add(value("gravity", f"{key}.gravity", step.planned_w, "w", scene), note=[(plato(step.planned_w), "dim")])
+    gravity = value("gravity", f"{key}.gravity", step.planned_w, "w", scene, None if measured else step.gravity_w)
+    pane.add(gravity, note=[(plato(step.planned_w, scene), "dim")])
     if measured:
         pane.add(figure("it is", step.gravity_w, scene, id=f"{key}.true"), note=[("measured", "accent")])
     pane.add(value("wort", f"{key}.wort", step.wort_l.value, "L", scene, step.wort_l), note=[("finished", "dim")])
@@ -56,7 +57,7 @@ def _boil(pane: Rows, step: StepPlan) -> None:
     scene, key = pane.scene, f"step.{step.number - 1}"
     pane.add(choice("boil in", f"{key}.boil_in", step.boil_in, ("flask", "pot"), scene))
     pane.add(value("boil time", f"{key}.boil_time", step.boil_time_s.value, "s", scene, step.boil_time_s))
-    time = str(shown(step.boil_time_s.value, "s", scene.system))
+    time = str(shown(step.boil_time_s.value, "s", scene))
     pane.add(
         value("boil-off", f"{key}.boil_off", step.boil_off_ml.value, "mL", scene, step.boil_off_ml),
         note=[(f"in {time}", "dim")],
@@ -72,7 +73,7 @@ def _limit(scene: Scene, step: StepPlan) -> list[Span]:
     """How the hot wort stands to the boil limit of the flask."""
     if step.boil_in == "pot":
         return [("in a pot", "dim")]
-    limit = str(shown(step.boil_limit_l.value, "L", scene.system))
+    limit = str(shown(step.boil_limit_l.value, "L", scene))
     if step.boil_fits is False:
         return [(f"{scene.glyphs.danger} over {limit}", "danger")]
     return [(f"of {limit}", "dim")]
@@ -90,7 +91,7 @@ def _readings(pane: Rows, step: StepPlan) -> None:
 def _reading(pane: Rows, reading: ReadingPlan, step: StepPlan) -> None:
     scene, key = pane.scene, f"reading.{reading.index}"
     given = scene.plan.session.reading[reading.index]
-    at = "" if given.temperature_c is None else f"at {shown(given.temperature_c, '°C', scene.system)}"
+    at = "" if given.temperature_c is None else f"at {shown(given.temperature_c, '°C', scene)}"
     if given.kind == "gravity":
         read = value("read", f"{key}.value", given.value, "w", scene)
         read = replace(read, value=reading.read_text)
@@ -114,8 +115,9 @@ def _habits(pane: Rows) -> None:
     scene, wort = pane.scene, pane.scene.plan.session.wort
     pane.say("No feeding yet. This is the wort they are made of:")
     pane.blank()
-    pane.add(value("gravity", "wort.gravity", wort.gravity_w, "w", scene), note=[(plato(wort.gravity_w), "dim")])
+    pane.add(value("gravity", "wort.gravity", wort.gravity_w, "w", scene), note=[(plato(wort.gravity_w, scene), "dim")])
     pane.add(value("boil time", "wort.boil_time", wort.boil_time_s, "s", scene))
     pane.add(value("boil-off", "wort.boil_off", wort.boil_off_ml, "mL", scene), note=[("in a flask", "dim")])
     pane.add(choice("boil in", "wort.boil_in", wort.boil_in, ("flask", "pot"), scene))
-    pane.add(value("extract", "wort.extract_fraction", wort.extract_fraction, "1", scene), note=[("of the powder", "dim")])
+    extract = value("extract", "wort.extract_fraction", wort.extract_fraction, "1", scene)
+    pane.add(extract, note=[("of the powder", "dim")])

@@ -40,9 +40,11 @@ def _pitching(pane: Rows) -> None:
         pane.add(words_row("pitching", "batch.pitch_at", "when?", scene, start=""))
         return
     local = at.astimezone(scene.tz)
-    row = words_row("pitching", "batch.pitch_at", moment(at, scene.plan.now, scene.tz), scene, start=f"{local:%Y-%m-%d %H:%M}")
-    short = len(row.value) and len(row.spans[1][0]) <= len(" Sat 15:00")
-    pane.add(row, note=[(until(at, scene.plan.now), "dim")] if short else (), column=12)
+    hour = moment(at, scene.plan.now, scene.tz)
+    row = words_row("pitching", "batch.pitch_at", hour, scene, start=f"{local:%Y-%m-%d %H:%M}")
+    # a date leaves no room for how long it is until then
+    note = [(until(at, scene.plan.now), "dim")] if len(hour) <= len("Sat 15:00") else []
+    pane.add(row, note=note, column=12)
 
 
 def _beer(pane: Rows) -> None:
@@ -52,13 +54,13 @@ def _beer(pane: Rows) -> None:
         return
     volume_l, gravity_w = (beer.volume_l, beer.gravity_w) if beer else (None, None)
     pane.add(value("beer", "beer.volume", volume_l, "L", scene))
-    pane.add(value("gravity", "beer.gravity", gravity_w, "w", scene), note=[(plato(gravity_w), "dim")])
+    pane.add(value("gravity", "beer.gravity", gravity_w, "w", scene), note=[(plato(gravity_w, scene), "dim")])
     kind = beer.type if beer else "ale"
     pane.add(choice("type", "beer.type", kind, ("ale", "lager"), scene))
     rate = need.rate
-    usual = "" if scene.plan.session.is_given("beer.pitch_rate") else "usual"
+    usual = "" if rate.value is None or scene.plan.session.is_given("beer.pitch_rate") else "usual"
     pane.add(value("rate", "beer.pitch_rate", rate.value, "M/mL/°P", scene, rate), note=[(usual, "dim")])
-    pane.add(figure("need", need.cells_b, scene, id="need"), note=[("live cells", "dim")], keys=("need", "need.cells"))
+    pane.add(figure("need", need.cells_b, scene, id="need"), note=[("live cells", "dim")], keys=("need",))
 
 
 def _lot(pane: Rows, index: int, lot: Lot, plan: LotPlan | None) -> None:
@@ -73,9 +75,9 @@ def _lot(pane: Rows, index: int, lot: Lot, plan: LotPlan | None) -> None:
     for label, name, amount, unit, note in _asked_of(lot):
         pane.add(value(label, f"{key}.{name}", amount, unit, scene), note=[(note, "dim")])
     if plan is not None and plan.cells_b.value is not None:
-        share = str(shown(plan.viability.value, "%", scene.system)) if plan.viability.value is not None else ""
+        share = str(shown(plan.viability.value, "%", scene)) if plan.viability.value is not None else ""
         live = figure("live", plan.cells_b, scene, id=f"{key}.live")
-        pane.add(live, note=[span(plan.cells_b, scene), (f" {share}", "dim")], keys=(f"{key}.cells_b", f"{key}.live"))
+        pane.add(live, note=[span(plan.cells_b, scene), (f" {share}", "dim")], keys=(f"{key}.live",))
     _belong(pane.rows, first, table)
 
 
@@ -109,14 +111,15 @@ def _verdict(pane: Rows) -> None:
         pane.add(
             figure("on hand", plan.hand.cells_b, scene, id="hand"),
             note=[span(plan.hand.cells_b, scene)],
-            keys=("hand", "hand.cells", "hand.cells_b", "yeast"),
+            keys=("hand", "yeast"),
         )
     word, role = {True: ("wanted", "accent"), False: ("not needed", "fine"), None: ("can't say yet", "dim")}[
         plan.starter_needed
     ]
     mark = scene.glyphs.fine if plan.starter_needed is False else " "
-    missing = f"needs {_missing(scene)}" if plan.starter_needed is None and _missing(scene) else ""
-    pane.add(Row("starter", ((f"{mark} {word}", role),), id="starter"), note=[(missing, "dim")], keys=("starter", "starter_needed"))
+    pane.add(Row("starter", ((f"{mark} {word}", role),), id="starter"), keys=("starter",))
+    if plan.starter_needed is None and _missing(scene):
+        pane.say(f"needs {_missing(scene)}")
 
 
 def _missing(scene: Scene) -> str:

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from datetime import timedelta
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import kinetics, spread, starter, timing, viability
 from workbench.plan import lots, settle
@@ -22,8 +21,10 @@ if TYPE_CHECKING:
 __all__ = ["Course", "Outcomes", "feedings_of", "outcomes", "run", "stock_at"]
 
 
-@dataclass(frozen=True, slots=True)
-class Course:
+_EARLIEST = 1900  # a start before is a slip of the pen; reckoning on would leave the calendar
+
+
+class Course(NamedTuple):
     """The likely course: when each feeding starts and ends, and what it grows (shorter where it cannot be told)."""
 
     at: datetime | None  # when the lots go in
@@ -118,6 +119,8 @@ def _times(
         end -= rest
     for made, hours in zip(reversed(worts), reversed(planned_h), strict=True):
         start = end - timedelta(hours=hours) if end is not None and hours is not None else None
+        if start is not None and start.year < _EARLIEST:
+            start = None
         stamped = stamp(session, "yeast-in", made.asked.number)
         if stamped is not None:
             start = stamped
@@ -127,8 +130,7 @@ def _times(
     return tuple(starts), tuple(ends)
 
 
-@dataclass(frozen=True, slots=True)
-class Outcomes:
+class Outcomes(NamedTuple):
     """The 512 draws, column by column: lots, all on hand, after each feeding. Empty where nothing is known."""
 
     lots_b: tuple[list[float], ...]

@@ -62,7 +62,7 @@ def _kept(session: Session, out_b: float, content: Content | None, steps: int) -
     if keep.volume_l is not None:
         if not steps:
             return 0.0
-        return None if content is None else out_b * min(1.0, keep.volume_l / content.volume_l)
+        return None if content is None else out_b * content.share(keep.volume_l)
     return min(keep.cells_b or 0.0, out_b)
 
 
@@ -74,7 +74,7 @@ def _kept_share(
     if keep is None or not steps:
         return 0.0
     if keep.volume_l is not None:
-        return None if content is None else min(1.0, keep.volume_l / content.volume_l)
+        return None if content is None else content.share(keep.volume_l)
     if not keep.cells_b:
         return 0.0
     return kept_b / out_b if kept_b is not None and out_b else None

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from workbench.brewing.instruments import BRIX_PER_PLATO
 
 __all__ = ["Habits"]
 
 
-@dataclass(frozen=True, slots=True)
-class Habits:
+class Habits(NamedTuple):
     """Values that belong to this brewer, not to one batch."""
 
     hydrometer_reference_c: float = 20.0  # or 60 °F: it is printed on the scale

@@ -51,7 +51,7 @@ def _around(likely_b: float, factors: tuple[float, float]) -> Range:
 
 def _stated(lot: SessionLot, factors: tuple[float, float]) -> Range | None:
     """Cells as written, with the range written beside them or the usual one."""
-    if lot.cells_b is None or lot.cells_b <= 0.0:
+    if lot.cells_b is None:
         return None
     usual = _around(lot.cells_b, factors)
     low_b = lot.cells_low_b or usual.low

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density, wort
 from workbench.errors import WortError
@@ -18,8 +17,7 @@ if TYPE_CHECKING:
 __all__ = ["Content", "Made", "fill", "make", "poured_off"]
 
 
-@dataclass(frozen=True, slots=True)
-class Made:
+class Made(NamedTuple):
     """One feeding's wort: the recipe as planned; gravity, extract, mass and volume as measured where they were."""
 
     asked: Asked
@@ -34,8 +32,7 @@ class Made:
     was_measured: bool = False
 
 
-@dataclass(frozen=True, slots=True)
-class Content:
+class Content(NamedTuple):
     """All flasks together: volume, and the running sums of original extract and mass."""
 
     volume_l: float
@@ -46,6 +43,10 @@ class Content:
     def original_w(self) -> float | None:
         """Mass-weighted original extract fraction."""
         return self.extract_g / self.mass_g if self.mass_g > 0.0 else None
+
+    def share(self, volume_l: float) -> float:
+        """The share of it that so many litres are, all of it at most."""
+        return min(1.0, volume_l / self.volume_l) if self.volume_l > 0.0 else 0.0
 
 
 def make(session: Session, index: int, habits: Habits) -> Made:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density, instruments
 from workbench.plan import words
@@ -19,8 +18,7 @@ if TYPE_CHECKING:
 __all__ = ["Measured", "correct_all", "measured", "stamp"]
 
 
-@dataclass(frozen=True, slots=True)
-class Measured:
+class Measured(NamedTuple):
     """What was measured of one feeding's wort before the yeast went in; None where it was not."""
 
     gravity_w: float | None

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import flask
 
@@ -102,8 +101,7 @@ def flask_shape(session: Session) -> flask.Shape:
     """The inside of one flask: own measures where they were taken, else those of a typical flask."""
     own = session.flask
     measures = flask.typical_measures(own.size_l)
-    measures = replace(
-        measures,
+    measures = measures._replace(
         base=own.base_mm or measures.base,
         height=own.height_mm or measures.height,
         neck=own.neck_mm or measures.neck,
@@ -113,8 +111,7 @@ def flask_shape(session: Session) -> flask.Shape:
     return flask.shape(own.size_l, measures)
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
+class Asked(NamedTuple):
     """One feeding with everything settled but the wort volume, which has no default."""
 
     number: int

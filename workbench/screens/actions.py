@@ -9,8 +9,8 @@ from workbench.panes.rows import stops
 from workbench.screens import pages, typed
 from workbench.screens.desk import Page
 from workbench.screens.keys import PANES
-from workbench.session.fields import field_of
 from workbench.session.edits import AddTable, MoveTable, RemoveTable, Unset
+from workbench.session.fields import field_of
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -26,7 +26,7 @@ _NAMES = {"yeast": "lot", "step": "feeding", "reading": "reading"}
 def run(desk: Desk, action_id: str) -> None:
     """Do what an action of the table says; on a page the arrows scroll it and any other key closes it first."""
     desk.said = ""
-    if desk.page is not None and _on_page(desk, action_id):
+    if desk.page is not None and _on_page(desk, desk.page, action_id):
         return
     if action_id.startswith("pane-"):
         choose_pane(desk, int(action_id.removeprefix("pane-")) - 1)
@@ -34,11 +34,10 @@ def run(desk: Desk, action_id: str) -> None:
         _ACTIONS[action_id](desk)
 
 
-def _on_page(desk: Desk, action_id: str) -> bool:
+def _on_page(desk: Desk, page: Page, action_id: str) -> bool:
     """Whether the page took the key."""
-    assert desk.page is not None
     if action_id in _SCROLLS:
-        desk.page.first = max(0, desk.page.first + _SCROLLS[action_id])
+        page.first = max(0, page.first + _SCROLLS[action_id])
         return True
     desk.page = None
     return action_id in {"back", "why", "help", "edit"}
@@ -84,8 +83,8 @@ def why(desk: Desk) -> None:
 
 def show_help(desk: Desk) -> None:
     """The keys of this pane, as a page in it."""
-    pane, glyphs = desk.pane, desk.glyphs
-    desk.page = Page(lambda cells: pages.help_lines(pane, glyphs, cells))
+    pane, actions, glyphs = desk.pane, desk.actions, desk.glyphs
+    desk.page = Page(lambda cells: pages.help_lines(pane, actions, glyphs, cells))
 
 
 def back(desk: Desk) -> None:
@@ -94,7 +93,7 @@ def back(desk: Desk) -> None:
 
 
 def zoom(desk: Desk) -> None:
-    """This pane over the whole screen, and back."""
+    """One pane over the whole screen, and back."""
     desk.zoomed = not desk.zoomed
 
 
@@ -120,11 +119,12 @@ def add(desk: Desk) -> None:
             desk.said = "a lot added: say what it is; space turns the kind"
     elif desk.pane == 2:
         index = min(desk.step + 1, len(desk.plan.steps))
-        if change(desk, AddTable("step", index, {})):
+        fresh = typed.adopting(desk, AddTable("step", index, {}))
+        if change(desk, fresh):
             desk.step = index
             desk.put(f"step.{index}.wort")
             desk.redraw()
-            typed.edit(desk)
+            typed.edit(desk, fresh=fresh)
 
 
 def remove(desk: Desk) -> None:
@@ -147,7 +147,9 @@ def reorder(desk: Desk, by: int) -> None:
     table, index = row.table
     count = len(desk.plan.session.yeast if table == "yeast" else desk.plan.steps)
     to = index + by
-    if 0 <= to < count and change(desk, MoveTable(table, index, to)):
+    if not 0 <= to < count:
+        desk.said = f"it is the {'first' if by < 0 else 'last'} already"
+    elif change(desk, MoveTable(table, index, to)):
         desk.put(row.id.replace(f"{table}.{index}.", f"{table}.{to}."))
         desk.step = to if table == "step" and desk.step == index else desk.step
         desk.redraw()

@@ -1,14 +1,16 @@
-"""The screen of one batch: a top line, a rail, six slots and a bottom line, painted once and then only where it changes."""
+"""The screen of one batch: top line, rail, six slots, bottom line; painted once and then only where it changes."""
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from textual.geometry import Offset, Region
 from textual.screen import Screen
 
 from workbench.panes.canvas import Canvas
-from workbench.screens import drawing
+from workbench.panes.spans import split
+from workbench.screens import bars, drawing
 from workbench.screens.layout import FLOOR, arrange
 
 if TYPE_CHECKING:
@@ -35,28 +37,34 @@ class Bench(Screen[None]):
         super().__init__()
         self.desk = desk
         self._painted = False
-        self._layout_shown: Layout | None = None
         self.top = Canvas(table, ground="text_", id="top")
         self.rail = Canvas(table, id="rail")
         self.slots = [Canvas(table, id=f"p{i}") for i in range(1, 7)]
         self.bottom = Canvas(table, ground="text_", id="bottom")
-        self._place(size)
+        self.tail = Canvas(table, ground="text_", id="tail")  # its own: only the right of a canvas is cut for bytes
+        self.canvases = (self.top, self.rail, *self.slots, self.bottom, self.tail)
+        self._size = size
+        self._shown = arrange(size.width, size.height, zoomed=desk.zoomed)
+        self._settle()
 
     def compose(self) -> ComposeResult:
         """All canvases, already in their places: a second layout would paint twice."""
         self.show()
-        yield from (self.top, self.rail, *self.slots, self.bottom)
+        yield from self.canvases
 
-    def refresh(
-        self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False
-    ) -> Bench:
+    def refresh(self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False) -> Bench:
         """As Textual's, but the first layout paints everything by itself: no second paint of the same."""
         repaint = repaint and self._painted and not layout
         return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
 
-    def painted(self) -> None:
-        """From now on repaints are let through."""
+    def on_mount(self) -> None:
+        """Once the first layout is on the screen repaints are let through."""
+        self.call_after_refresh(self._wake)
+
+    def _wake(self) -> None:
         self._painted = True
+        for canvas in self.canvases:
+            canvas.awake = True
 
     def resized(self, size: Size) -> None:
         """Everything in its place for a new size."""
@@ -65,37 +73,48 @@ class Bench(Screen[None]):
 
     def recolour(self, table: Mapping[str, Style]) -> None:
         """Draw with another table of styles."""
-        for canvas in (self.top, self.rail, *self.slots, self.bottom):
+        for canvas in self.canvases:
             canvas.recolour(table)
 
     def _place(self, size: Size) -> None:
-        """Boxes for all canvases; those of an unchanged box are not touched, which would wake a layout."""
+        """Everything in its place; where nothing moves nothing is touched, which would wake a layout."""
         self._size = size
         shown = arrange(size.width, size.height, zoomed=self.desk.zoomed)
-        if shown == self._layout_shown:
-            return
-        self._layout_shown = shown
-        boxes = (shown.top, shown.rail, *shown.slots, shown.bottom)
-        for canvas, box in zip((self.top, self.rail, *self.slots, self.bottom), boxes, strict=True):
+        if shown != self._shown:
+            self._shown = shown
+            self._settle()
+
+    def _settle(self) -> None:
+        """A box for each canvas, a width for each pane."""
+        shown = self._shown
+        boxes = (shown.top, shown.rail, *shown.slots, *self._halves(shown.bottom))
+        for canvas, box in zip(self.canvases, boxes, strict=True):
             _put(canvas, box)
         for pane in range(6):
             self.desk.widths[pane] = self._cells(pane)
         self.desk.redraw()
 
+    def _halves(self, box: Box) -> tuple[Box, Box]:
+        """The bottom line in two: what all panes share, and the rest."""
+        self._cut = bars.tail(self.desk, box.width) if box.height else 0
+        left = replace(box, width=self._cut)
+        return left, replace(box, x=self._cut, width=box.width - self._cut)
+
     def show(self) -> None:
         """Draw the desk as it is now; only what changed is repainted."""
         self._place(self._size)
-        shown = self._layout_shown
-        assert shown is not None
+        shown = self._shown
         if not shown.fits:
             self.slots[0].show(_too_small(self._size))
             return
         for slot, pane, box in self._panes(shown):
             slot.show(drawing.pane(self.desk, pane, self._cells(pane), box.height, titled=shown.wide))
-        self.top.show(drawing.top(self.desk, shown.top.width, shown.top.height))
+        self.top.show(bars.top(self.desk, shown.top.width, shown.top.height))
         if shown.rail is not None:
-            self.rail.show(drawing.rail(self.desk, shown.rail.width))
-        self.bottom.show(drawing.bottom(self.desk, shown.bottom.width))
+            self.rail.show(bars.rail(self.desk, shown.rail.width))
+        line = bars.bottom(self.desk, shown.bottom.width)[0]
+        for half, spans in zip((self.bottom, self.tail), split(line, self._cut), strict=True):
+            half.show([spans])
         self._point(shown)
 
     def _panes(self, shown: Layout) -> list[tuple[Canvas, int, Box]]:
@@ -109,16 +128,17 @@ class Bench(Screen[None]):
 
     def _cells(self, pane: int) -> int:
         """Cells that a pane may fill: in the grid a blank column is left to its neighbour."""
-        shown = self._layout_shown
-        assert shown is not None
-        box = shown.slots[pane if shown.wide else 0]
-        assert box is not None
-        return box.width - 1 if shown.wide else min(box.width, 100)
+        box = self._box(pane)
+        return box.width - 1 if self._shown.wide else min(box.width, 100)
+
+    def _box(self, pane: int) -> Box:
+        """Where a pane is, or would be if it were chosen."""
+        wide = self._shown.slots[pane] if self._shown.wide else None
+        return wide or self._shown.slots[0] or self._shown.bottom
 
     def _point(self, shown: Layout) -> None:
         """The terminal's own cursor to where the cursor is, for magnifiers and screen readers."""
-        box = shown.slots[self.desk.pane if shown.wide else 0]
-        assert box is not None
+        box = self._box(self.desk.pane)
         x, y = drawing.caret(self.desk, self._cells(self.desk.pane), box.height, titled=shown.wide)
         self.app.cursor_position = Offset(box.x + x, box.y + y)
 

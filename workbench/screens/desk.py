@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from workbench.panes import clock, day, doses, steps, wort, yeast
 from workbench.panes.rows import Scene, stops
 from workbench.plan.derive import derive
+from workbench.screens.keys import ACTIONS
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -19,8 +20,11 @@ if TYPE_CHECKING:
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.rows import Row
     from workbench.panes.spans import Spans
+    from workbench.plan.habits import Habits
     from workbench.plan.model import Plan
     from workbench.screens.editor import Line
+    from workbench.screens.keys import Action
+    from workbench.session.edits import Edit
     from workbench.session.store import Store
     from workbench.units.show import System
 
@@ -44,6 +48,7 @@ class Entry:
     choices: tuple[str, ...] = ()
     error: str = ""
     measure: bool = False
+    fresh: Edit | None = None  # what put this row in just now: leaving takes it out, keeping makes one change of both
 
 
 @dataclass(slots=True)
@@ -72,6 +77,10 @@ class Desk:
     glyphs: Glyphs
     system: System = "metric"
     tz: tzinfo | None = None
+    comma: bool = False
+    demo: bool = False  # a scratch copy: the top line says so
+    habits: Habits | None = None
+    actions: tuple[Action, ...] = ACTIONS
     pane: int = 0
     step: int = 0
     zoomed: bool = False
@@ -88,7 +97,7 @@ class Desk:
 
     def recompute(self) -> None:
         """Derive the plan anew: the session or the minute has changed."""
-        self.plan = derive(self.store.session, self.clock())
+        self.plan = derive(self.store.session, self.clock(), self.habits)
         self.step = max(0, min(self.step, len(self.plan.steps) - 1))
         self.redraw()
 
@@ -99,7 +108,7 @@ class Desk:
     @property
     def scene(self) -> Scene:
         """What the panes draw."""
-        return Scene(self.plan, self.glyphs, self.system, self.tz, self.step)
+        return Scene(self.plan, self.glyphs, self.system, self.tz, self.step, self.comma)
 
     def rows(self, pane: int) -> list[Row]:
         """The rows of a pane, made once until something changes."""

@@ -56,7 +56,8 @@ def fault_lines(path: Path, wrong: WorkbenchError, cells: int, height: int) -> l
             lines += [((f"   {line}", "text"),) for line in wrap(clean(f"{fault.what}: {fault.right}"), cells - 4)]
     else:
         lines += [((f" {line}", "text"),) for line in wrap(clean(str(wrong)), cells - 2)]
-    foot: list[Spans] = [(), ((" Mend it in any editor; ", "dim"), ("r", "key"), (" reads it again, ", "dim"), ("q", "key"), (" leaves", "dim"))]
+    again: Spans = ((" Mend it in any editor; ", "dim"), ("r", "key"), (" reads it again, ", "dim"))
+    foot: list[Spans] = [(), (*again, ("q", "key"), (" leaves", "dim"))]
     room = height - len(foot)
     if len(lines) > room:
         lines = [*lines[: room - 1], ((f" … {len(lines) - room + 1} lines more", "dim"),)]

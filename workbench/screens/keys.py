@@ -2,11 +2,22 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from itertools import combinations
+from typing import TYPE_CHECKING
 
-__all__ = ["ACTIONS", "PANES", "Action", "named", "of_pane"]
+from workbench.errors import WorkbenchError
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+__all__ = ["ACTIONS", "PANES", "Action", "KeysRefused", "remapped"]
 
 PANES = ("Yeast", "Wort", "Steps", "Doses", "Clock", "Day")
+
+
+class KeysRefused(WorkbenchError):
+    """Keys of the config that cannot be used."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,19 +42,20 @@ class Action:
 
 
 _LISTS = frozenset({0, 2})  # panes with something to add and remove
-_STEPS = frozenset({1, 2, 3})  # panes that consider one feeding at a time
+_STEPS = frozenset({1, 2})  # panes that consider one feeding at a time
+_TABLES = frozenset({0, 1, 2})  # panes with something to take out
 
 ACTIONS = (
-    Action("edit", ("enter",), "edit", "edit the value under the cursor", frozenset(range(3)), "⏎"),
-    Action("turn", ("space",), "", "the next word, where a value is one of a few", frozenset(range(3)), "space"),
+    Action("edit", ("enter",), "edit", "edit the value under the cursor", shown="⏎"),
+    Action("turn", ("space",), "", "the next word, where a value is one of a few", frozenset(range(3))),
     Action("add", ("+", "insert"), "add", "add a lot (Yeast) or a feeding (Steps)", _LISTS),
-    Action("remove", ("x", "delete"), "remove", "remove the lot or the feeding under the cursor", _LISTS),
+    Action("remove", ("x", "delete"), "remove", "remove the lot, feeding or reading under the cursor", _TABLES),
     Action("earlier", ("<", "shift+up"), "", "move the lot or the feeding up", _LISTS, "<"),
     Action("later", (">", "shift+down"), "", "move the lot or the feeding down", _LISTS, ">"),
     Action("step-back", ("[",), "", "consider the feeding before", _STEPS),
     Action("step-on", ("]",), "step", "consider the next feeding", _STEPS),
     Action("measure", ("m",), "measure", "note a gravity just measured: 1.0335 24 °C", frozenset({1})),
-    Action("default", ("backspace",), "", "leave the value out again, as worked out or usual", frozenset(range(3)), "⌫"),
+    Action("default", ("backspace",), "", "leave the value out again, as worked out or usual", shown="⌫"),
     Action("why", ("w",), "why", "the reason of the figure under the cursor: formula, source, doubts"),
     Action("undo", ("u",), "undo", "take the last change back"),
     Action("redo", ("r", "ctrl+r"), "", "make it again"),
@@ -62,14 +74,22 @@ ACTIONS = (
 )
 
 
-def named(action_id: str) -> Action:
-    """The action of that id. Raises KeyError if there is none."""
-    for action in ACTIONS:
-        if action.id == action_id:
-            return action
-    raise KeyError(action_id)
+def remapped(wanted: Mapping[str, str]) -> tuple[Action, ...]:
+    """The table with the brewer's own keys, `{"undo": "u,ctrl+z"}` by action.
 
-
-def of_pane(pane: int) -> list[Action]:
-    """The actions that do something in a pane, in the order of the table."""
-    return [action for action in ACTIONS if pane in action.panes]
+    Raises KeysRefused for an action that there is not, or for a key that two actions of one pane would share.
+    """
+    unknown = wanted.keys() - {action.id for action in ACTIONS}
+    if unknown:
+        raise KeysRefused(f"no action is called {min(unknown)!r}: the help page lists them")
+    actions = tuple(
+        replace(action, keys=tuple(key.strip() for key in wanted[action.id].split(",")), shown="")
+        if action.id in wanted
+        else action
+        for action in ACTIONS
+    )
+    for first, second in combinations(actions, 2):
+        shared = set(first.keys) & set(second.keys)
+        if shared and first.panes & second.panes:
+            raise KeysRefused(f"{shared.pop()!r} would both {first.id!r} and {second.id!r}: give each its own key")
+    return actions

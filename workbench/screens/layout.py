@@ -53,6 +53,6 @@ def _grid(width: int, height: int) -> tuple[Box, ...]:
     spare = width - sum(_COLUMNS)
     first, second = _COLUMNS[0] + spare // 3, _COLUMNS[1] + spare // 3
     columns = ((0, first), (first, second), (first + second, width - first - second))
-    upper = height // 2
+    upper = height // 2 + 1
     rows = ((1, upper), (1 + upper, height - 2 - upper))
     return tuple(Box(x, y, wide, high) for y, high in rows for x, wide in columns)

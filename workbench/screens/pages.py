@@ -8,13 +8,16 @@ from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.rows import sign
 from workbench.panes.spans import clean, wrap
-from workbench.screens.keys import PANES, of_pane
+from workbench.screens.keys import PANES
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.rows import Row, Scene
     from workbench.panes.spans import Spans
     from workbench.plan.model import Figure
+    from workbench.screens.keys import Action
 
 __all__ = ["help_lines", "why_lines"]
 
@@ -40,7 +43,7 @@ def why_lines(row: Row, scene: Scene, cells: int) -> list[Spans]:
 
 
 def _reason(figure: Figure, scene: Scene, cells: int) -> list[Spans]:
-    said = shown(figure.value, figure.unit, scene.system)
+    said = shown(figure.value, figure.unit, scene)
     why = figure.why
     lines: list[Spans] = [((f" {said} ", "text"), span(figure, scene))]
     lines += [(), *_wrapped(plain(why.says, scene.glyphs), "text", cells)]
@@ -52,11 +55,12 @@ def _reason(figure: Figure, scene: Scene, cells: int) -> list[Spans]:
     return lines
 
 
-def help_lines(pane: int, glyphs: Glyphs, cells: int) -> list[Spans]:
+def help_lines(pane: int, actions: Iterable[Action], glyphs: Glyphs, cells: int) -> list[Spans]:
     """The keys of a pane, one action a line."""
+    here = [action for action in actions if pane in action.panes]
     lines: list[Spans] = [((f" Keys in {PANES[pane]}", "key"),), ()]
-    numbers = [action.key for action in of_pane(pane) if action.id.startswith("pane-")]
-    entries = [(action.key, action.help) for action in of_pane(pane) if not action.id.startswith("pane-")]
+    numbers = [action.key for action in here if action.id.startswith("pane-")]
+    entries = [(action.key, action.help) for action in here if not action.id.startswith("pane-")]
     for key, text in [*entries, (f"{numbers[0]}{glyphs.dash}{numbers[-1]}", "a pane by its number")]:
         first, *rest = wrap(plain(text, glyphs), cells - 9) or [""]
         lines.append(((f" {plain(key, glyphs):<6}", "accent"), (f" {first}", "text")))

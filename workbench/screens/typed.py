@@ -27,8 +27,8 @@ __all__ = ["adopting", "edit", "keep", "leave", "measure", "paste", "press", "tu
 _MEASURE = "gravity as read, then the sample's temperature: 1.0335 24 °C"
 
 
-def edit(desk: Desk) -> None:
-    """Open the line on the row under the cursor."""
+def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
+    """Open the line on the row under the cursor, which `fresh` has put in just now."""
     row = desk.row()
     if row is None or not row.key:
         desk.said = "worked out, not typed: w tells why" if row else "nothing to edit here yet"
@@ -36,9 +36,14 @@ def edit(desk: Desk) -> None:
     if row.table is not None and row.table[0] == "step" and row.table[1] != desk.step:
         desk.step = row.table[1]
         desk.redraw()
+    desk.entry = _opened(desk, row)
+    desk.entry.fresh = fresh
+
+
+def _opened(desk: Desk, row: Row) -> Entry:
     field = field_of(row.key, _kind(desk, row.key))
     began = _as_written(desk, row)
-    desk.entry = Entry(row.key, editor.start(began), began, field.means, _units(field.value), row.choices)
+    return Entry(row.key, editor.start(began), began, field.means, _units(field.value), row.choices)
 
 
 def _as_written(desk: Desk, row: Row) -> str:
@@ -67,24 +72,21 @@ def measure(desk: Desk) -> None:
     desk.entry = Entry("", editor.start(""), "", _MEASURE, measure=True)
 
 
-def press(desk: Desk, key: str, character: str | None) -> None:
+def press(desk: Desk, entry: Entry, key: str, character: str | None) -> None:
     """A key while the line is open."""
-    entry = desk.entry
-    assert entry is not None
     if key == "escape":
         leave(desk)
     elif key == "enter":
-        keep(desk)
+        keep(desk, entry)
     elif key in {"up", "down"} and entry.choices:
         _set(entry, editor.start(_after(entry.choices, entry.line.text, 1 if key == "down" else -1)))
     else:
         _set(entry, editor.press(entry.line, key, character))
 
 
-def paste(desk: Desk, text: str) -> None:
+def paste(entry: Entry, text: str) -> None:
     """Text pasted while the line is open."""
-    assert desk.entry is not None
-    _set(desk.entry, desk.entry.line.insert(text))
+    _set(entry, entry.line.insert(text))
 
 
 def _set(entry: Entry, line: editor.Line | None) -> None:
@@ -98,26 +100,40 @@ def _after(words: tuple[str, ...], word: str, by: int) -> str:
 
 
 def leave(desk: Desk) -> None:
-    """Close the line; all stays as it was."""
-    desk.entry = None
+    """Close the line; all is as it was."""
+    entry, desk.entry = desk.entry, None
+    if entry is not None and entry.fresh is not None:
+        desk.store.undo()
+        desk.recompute()
 
 
-def keep(desk: Desk) -> None:
+def keep(desk: Desk, entry: Entry) -> None:
     """Check what was typed and apply it. What is wrong is said beside the field, which keeps the text."""
-    entry = desk.entry
-    assert entry is not None
     if entry.line.text.strip() == entry.began:
         leave(desk)
         return
     try:
         change = _reading(desk, entry) if entry.measure else _value(desk, entry)
         if change is not None:
-            desk.store.apply(adopting(desk, change) if entry.key.startswith("step.") else change)
+            _apply(desk, entry, change)
     except (QuantityError, EditRefused) as wrong:
         entry.error = str(wrong)
         return
-    leave(desk)
+    desk.entry = None
     desk.recompute()
+
+
+def _apply(desk: Desk, entry: Entry, change: Edit) -> None:
+    """Make the change, together with what put the row in, so that one undo takes both back. Raises EditRefused."""
+    if entry.fresh is None:
+        desk.store.apply(adopting(desk, change) if entry.key.startswith("step.") else change)
+        return
+    desk.store.undo()
+    try:
+        desk.store.apply(Several((entry.fresh, change)))
+    except EditRefused:
+        desk.store.redo()
+        raise
 
 
 def _value(desk: Desk, entry: Entry) -> Edit | None:
@@ -169,13 +185,11 @@ def turn(desk: Desk) -> None:
     if row is None or not row.choices:
         desk.said = "nothing to turn here"
         return
-    edit(desk)
-    assert desk.entry is not None
-    desk.entry.line = editor.start(_after(row.choices, row.value, 1))
-    keep(desk)
-    if desk.entry is not None:  # refused: say so in the bottom line, leave the row
-        desk.said = desk.entry.error
-        leave(desk)
+    entry = _opened(desk, row)
+    entry.line = editor.start(_after(row.choices, row.value, 1))
+    keep(desk, entry)
+    desk.said = entry.error  # refused: said in the bottom line, the row is left
+    leave(desk)
 
 
 def adopting(desk: Desk, edit: Edit) -> Edit:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.errors import WorkbenchError
 from workbench.units.number import quote
@@ -16,8 +15,7 @@ __all__ = ["Fault", "FaultyFile", "named", "shown"]
 _LONGEST = 40
 
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+class Fault(NamedTuple):
     """One fault, or one note: `line` counts from 1, `key` is dotted ("step.0.wort"), empty for the file as a whole."""
 
     line: int

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 if TYPE_CHECKING:
     from datetime import datetime, tzinfo
@@ -14,8 +13,7 @@ if TYPE_CHECKING:
 __all__ = ["Field", "Table"]
 
 
-@dataclass(frozen=True, slots=True)
-class Field:
+class Field(NamedTuple):
     """One key. `attr` is its name in the model, `means` a line for whoever fills it in."""
 
     key: str
@@ -32,8 +30,7 @@ class Field:
         return self.value.from_typed(text, now, tz)
 
 
-@dataclass(frozen=True, slots=True)
-class Table:
+class Table(NamedTuple):
     """One table, or with `array` each element of an array of tables."""
 
     name: str

@@ -5,8 +5,6 @@ One table for the reader and for the editor at the keyboard. What is usual is co
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from workbench.brewing.density import extract_from_sg
 from workbench.session import model
 from workbench.session.field import Field, Table
@@ -310,4 +308,4 @@ def reading_field(field: Field, kind: object) -> Field:
     """The field as it is in a reading of this kind: its value then is held to what that kind may be."""
     if field.key != "value" or kind not in READING_VALUES:
         return field
-    return replace(field, value=READING_VALUES[str(kind)])
+    return field._replace(value=READING_VALUES[str(kind)])

@@ -6,9 +6,8 @@ import os
 import re
 import stat
 import tomllib
-from dataclasses import dataclass
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple
 
 from workbench.errors import FileRefused
 from workbench.session.faults import Fault, FaultyFile, shown
@@ -34,8 +33,7 @@ _TOKENS = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Loaded:
+class Loaded(NamedTuple):
     """A file that reads as TOML. `text` is without the byte order mark that `raw` may begin with.
 
     `read_only` says why it can be shown but not edited, if so; `notes` are worth telling.

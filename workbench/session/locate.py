@@ -9,9 +9,8 @@ from __future__ import annotations
 import re
 import tomllib
 from bisect import bisect_left
-from dataclasses import dataclass
 from functools import cached_property
-from typing import Literal, TypeAlias
+from typing import Literal, NamedTuple, TypeAlias
 
 __all__ = ["Layout", "Mark", "Path", "dotted", "path_of"]
 
@@ -29,8 +28,7 @@ _STRING = re.compile(
 _SCALAR = re.compile(r"[^,\]}#\r\n]*[^,\]}#\r\n \t]")
 
 
-@dataclass(frozen=True, slots=True)
-class Mark:
+class Mark(NamedTuple):
     """One place, as offsets into the text.
 
     `kind`: "table" is a header `[a]`, "array" a header `[[a]]`, "pair" a `key = value` line, "member" a key or an

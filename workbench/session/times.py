@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from datetime import date, datetime
-from typing import TYPE_CHECKING, TypeVar
+from typing import TYPE_CHECKING, NamedTuple, TypeVar
 
 from workbench.errors import QuantityError
 from workbench.session.faults import named
@@ -22,8 +21,7 @@ _AWAKE = r"(?a)\s*(\d{1,2}:\d{2})\s*[-–]\s*(\d{1,2}:\d{2})\s*"
 _Day = TypeVar("_Day", bound=date)
 
 
-@dataclass(frozen=True, slots=True)
-class Day:
+class Day(NamedTuple):
     """A date. Typed without a year, the last such day up to today."""
 
     example: str
@@ -42,8 +40,7 @@ class Day:
         return day, day
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(NamedTuple):
     """A date and time with offset. Typed with the day left open, the next such moment, or with `past` the last."""
 
     example: str
@@ -68,8 +65,7 @@ class Moment:
         return moment, moment
 
 
-@dataclass(frozen=True, slots=True)
-class Awake:
+class Awake(NamedTuple):
     """From when to when, "07:00-22:30"; over midnight where the second is the earlier."""
 
     example: str = "07:00-22:30"

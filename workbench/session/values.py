@@ -8,8 +8,7 @@ alone is in the unit of the example.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from workbench.errors import QuantityError
 from workbench.session.faults import named
@@ -42,8 +41,7 @@ class Value(Protocol):
         """The value in base units, and the value to write into the file."""
 
 
-@dataclass(frozen=True, slots=True)
-class Range:
+class Range(NamedTuple):
     """`low` to `high` in base units; `above` leaves `low` itself out. `says` is the range in words."""
 
     says: str
@@ -62,8 +60,7 @@ class Range:
             raise QuantityError(f"{written} is too large", f"{self.says}, for example {example}")
 
 
-@dataclass(frozen=True, slots=True)
-class Quantity:
+class Quantity(NamedTuple):
     """Text with a unit, held to a range of base units.
 
     `bare` allows a number alone in a file too, where the key itself tells the unit. `factor` is for the model's few
@@ -105,8 +102,7 @@ class Quantity:
         return f'"{self.example}"'
 
 
-@dataclass(frozen=True, slots=True)
-class Number:
+class Number(NamedTuple):
     """A number without unit. A `share` may be typed as "92 %"."""
 
     example: str
@@ -128,8 +124,7 @@ class Number:
         return value, value
 
 
-@dataclass(frozen=True, slots=True)
-class Whole:
+class Whole(NamedTuple):
     """A whole number."""
 
     example: str
@@ -151,8 +146,7 @@ class Whole:
         return int(value), int(value)
 
 
-@dataclass(frozen=True, slots=True)
-class Words:
+class Words(NamedTuple):
     """One of a few words; at the keyboard any beginning that only one of them has."""
 
     words: tuple[str, ...]
@@ -185,8 +179,7 @@ class Words:
         return meant[0], meant[0]
 
 
-@dataclass(frozen=True, slots=True)
-class Text:
+class Text(NamedTuple):
     """Any text."""
 
     example: str
@@ -202,8 +195,7 @@ class Text:
         return text.strip(), text.strip()
 
 
-@dataclass(frozen=True, slots=True)
-class Flag:
+class Flag(NamedTuple):
     """Yes or no."""
 
     example: str = "yes"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import partial
 from math import inf, isfinite
 from typing import TYPE_CHECKING, Literal, NamedTuple
@@ -20,8 +19,7 @@ __all__ = ["Shown", "System", "show", "show_gravity", "write"]
 System = Literal["metric", "us"]
 
 
-@dataclass(frozen=True, slots=True)
-class Shown:
+class Shown(NamedTuple):
     """A quantity as it is shown: the number and the unit apart, so that columns can align; `str` joins them."""
 
     number: str

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import NamedTuple
 
 from workbench.brewing.density import W_HIGH, W_LOW, extract_from_plato, extract_from_sg, plato, sg
 from workbench.units.number import tidy
@@ -20,8 +20,7 @@ def _spelling(text: str) -> str:
     return re.sub(r" ?([/°]) ?", r"\1", plain)
 
 
-@dataclass(frozen=True, slots=True)
-class Unit:
+class Unit(NamedTuple):
     """One unit: base = value × `factor` + `offset`; `name` is how it is shown, `spellings` how it may be typed."""
 
     name: str
@@ -73,8 +72,7 @@ class Plato(Unit):
         return tidy(plato(base))
 
 
-@dataclass(frozen=True, slots=True)
-class Kind:
+class Kind(NamedTuple):
     """One kind of quantity. The first unit is the base unit, but for gravity, whose base is the extract fraction.
 
     `name` fits into "is no …"; `example` is a right text; `metric` and `us` name the usual unit in either system.

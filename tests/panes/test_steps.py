@@ -1,0 +1,61 @@
+from __future__ import annotations
+
+import pytest
+
+from tests.panes.scenes import AMBER, ONE, TWO, row_of, said, scene, text_of
+from workbench.panes import steps
+
+
+def test_each_feeding_has_a_line() -> None:
+    text = text_of(steps.rows(scene(TWO), 47), 47)
+    first, second = text.splitlines()[:2]
+    assert first.startswith(" 1 • 600 mL")
+    assert second.startswith(" 2 • 1.60 L")
+    assert "▸" in first
+    assert "feeding 1 of 2" in text
+
+
+def test_the_feeding_considered_has_its_motion_and_temperature() -> None:
+    rows = steps.rows(scene(TWO, step=1), 47)
+    assert said(row_of(rows, "step.1.motion")).strip() == "• swirled"
+    assert row_of(rows, "step.1.temperature").value == "21 °C"
+    assert row_of(rows, "step.1.decant").choices == ("no", "yes")
+
+
+def test_the_flask_stands_beside_with_its_level_and_its_limit() -> None:
+    text = text_of(steps.rows(scene(ONE), 47), 47)
+    assert "╌╌╌" in text
+    assert "2.70" in text
+    assert "1.60" in text
+
+
+def test_the_end_is_told_with_its_chance_in_words() -> None:
+    rows = steps.rows(scene(ONE), 47)
+    assert "✓ enough" in said(row_of(rows, "final.pitched"))
+    assert said(row_of(rows, "final.chance")).split() == ["0.64", "likely"]
+    assert row_of(rows, "batch.pitch").choices == ("whole", "decanted")
+    assert row_of(rows, "keep.cells").figure is not None
+    assert "1.05" in said(row_of(rows, "final.beer_gravity"))
+
+
+def test_with_room_the_range_of_the_pitch_is_there_too() -> None:
+    assert "(" in said(row_of(steps.rows(scene(ONE), 80), "final.pitched"))
+
+
+@pytest.mark.parametrize("cells", [35, 47, 80])
+def test_rows_are_made_for_their_width(cells: int) -> None:
+    assert max(map(len, text_of(steps.rows(scene(TWO), cells), cells).splitlines())) <= cells
+
+
+def test_a_kept_volume_is_edited_as_a_volume() -> None:
+    rows = steps.rows(scene(ONE + '[keep]\nvolume = "0.3 L"\n'), 47)
+    assert row_of(rows, "keep.volume").value == "300 mL"
+
+
+def test_without_a_feeding_it_says_what_to_press() -> None:
+    assert "press +" in text_of(steps.rows(scene(AMBER), 47), 47)
+
+
+def test_too_much_for_the_flask() -> None:
+    row = row_of(steps.rows(scene(ONE.replace("1.6 L", "2.8 L")), 47), "step.0.flask")
+    assert "‼ over 2.70 L" in said(row)

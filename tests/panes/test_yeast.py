@@ -1,0 +1,74 @@
+from __future__ import annotations
+
+import pytest
+
+from tests.panes.scenes import AMBER, EMPTY, row_of, said, scene, text_of
+from workbench.panes import yeast
+
+
+def test_the_beer_its_need_and_the_lot() -> None:
+    text = text_of(yeast.rows(scene(AMBER), 34), 34)
+    assert " beer     •  23 L" in text
+    assert " gravity  •   1.056  13.8 °P" in text
+    assert " need       238 B" in text
+    assert " made on  • 19 Oct" in text
+    assert "starter    wanted" in text
+
+
+def test_typed_values_are_marked_and_others_are_not() -> None:
+    rows = yeast.rows(scene(AMBER), 34)
+    assert row_of(rows, "beer.volume").spans[0] == ("•", "typed")
+    assert row_of(rows, "beer.pitch_rate").spans[0] == (" ", "text")
+    assert "usual" in said(row_of(rows, "beer.pitch_rate"))
+
+
+def test_an_empty_session_says_what_to_press() -> None:
+    text = text_of(yeast.rows(scene(EMPTY), 34), 34)
+    assert "press + to" in text
+    assert "beer         –  ⏎ set it" in text
+    assert "can't say yet" in text
+    assert "the pitching time" in text
+
+
+@pytest.mark.parametrize(
+    ("lot", "asked"),
+    [
+        ('kind = "pack"', {"count", "cells", "viability"}),
+        ('kind = "dry"\nmass = "11.5 g"', {"count", "mass"}),
+        ('kind = "slurry"\nvolume = "150 mL"', {"volume", "density", "viability"}),
+        ('kind = "kept"\ncells = "60 B"\nvolume = "0.5 L"', {"cells", "volume", "viability"}),
+        ('kind = "counted"\ncells = "70 B"', {"cells", "viability"}),
+        ("count = 1", set()),
+    ],
+)
+def test_a_lot_is_asked_what_its_kind_has(lot: str, asked: set[str]) -> None:
+    rows = yeast.rows(scene(EMPTY + "[[yeast]]\nmade_on = 2026-11-01\n" + lot + "\n"), 34)
+    keys = {row.key.removeprefix("yeast.0.") for row in rows if row.key.startswith("yeast.0.")}
+    assert keys == asked | {"kind", "made_on"}
+
+
+def test_dry_yeast_wants_no_starter() -> None:
+    dry = EMPTY + (
+        '[batch]\npitch_at = 2026-11-28T15:00:00+01:00\n[beer]\nvolume = "20 L"\ngravity = "1.050"\n'
+        '[[yeast]]\nkind = "dry"\nmade_on = 2026-09-01\nmass = "11.5 g"\n'
+    )
+    row = row_of(yeast.rows(scene(dry), 34), "starter")
+    assert row.spans[0] == ("✓ not needed", "fine")
+
+
+def test_a_build_for_the_shelf_shows_what_is_to_be_kept() -> None:
+    text = text_of(yeast.rows(scene(EMPTY + '[keep]\ncells = "60 B"\n'), 34), 34)
+    assert "to keep     60 B" in text
+    assert "beer" not in text
+
+
+def test_every_row_of_a_lot_belongs_to_it() -> None:
+    rows = yeast.rows(scene(AMBER), 34)
+    assert {row.table for row in rows if row.id.startswith("yeast.")} == {("yeast", 0)}
+    assert row_of(rows, "beer.volume").table is None
+
+
+def test_the_reason_goes_with_the_figure() -> None:
+    figure = row_of(yeast.rows(scene(AMBER), 34), "need").figure
+    assert figure is not None
+    assert "23000 mL" in figure.why.says

@@ -1,0 +1,54 @@
+"""Numbers inside reasons and warnings, and a chance in plain words."""
+
+from __future__ import annotations
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from workbench.brewing.density import extract_from_sg
+from workbench.plan import words
+from workbench.plan.chance import in_words
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        (words.cells(213.6), "214 B"),
+        (words.cells(7.42), "7.42 B"),
+        (words.cells(99.96), "100 B"),
+        (words.cells(12345.6), "12346 B"),
+        (words.cells(0.0), "0 B"),
+        (words.spread(186.2, 348.9), "186–349 B"),
+        (words.spread(None, 348.9), "range not known"),
+        (words.litres(1.6), "1.60 L"),
+        (words.millilitres(79.7), "80 mL"),
+        (words.grams(148.6), "149 g"),
+        (words.grams(7.26), "7.3 g"),
+        (words.gravity(extract_from_sg(1.034)), "1.034"),
+        (words.gravity(extract_from_sg(1.0335)), "1.0335"),
+        (words.gravity(extract_from_sg(1.1)), "1.100"),
+        (words.gravity(0.0), "1.000"),
+        (words.hours(21.94), "21.9 h"),
+    ],
+)
+def test_numbers_as_words(text, expected):
+    assert text == expected
+
+
+@pytest.mark.xfail(strict=True, reason="1,000 hours and more, as a brewer may plan them, come out as powers of ten")
+def test_many_hours_as_words():
+    assert words.hours(1200.0) == "1200 h"
+
+
+@pytest.mark.parametrize(
+    ("chance", "told"),
+    [(1.0, "all but sure"), (0.64, "better than even"), (0.5, "even odds"), (0.3, "less than even"), (0.0, "hardly")],
+)
+def test_a_chance_as_words(chance, told):
+    assert told in in_words(chance)
+
+
+@given(st.floats(0.0, 1.0))
+def test_every_chance_has_its_words(chance):
+    assert "a tenth under is no drama" in in_words(chance)

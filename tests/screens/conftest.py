@@ -1,0 +1,13 @@
+"""The screen as it is everywhere: no colours or theme from the tester's own environment."""
+
+from __future__ import annotations
+
+import pytest
+
+
+@pytest.fixture(autouse=True)
+def _plain_environment(monkeypatch: pytest.MonkeyPatch) -> None:
+    for name in ("NO_COLOR", "TEXTUAL_THEME", "TEXTUAL_ANIMATIONS", "COLORTERM"):
+        monkeypatch.delenv(name, raising=False)
+    monkeypatch.setenv("TERM", "xterm-256color")
+    monkeypatch.setattr("locale.getpreferredencoding", lambda do_setlocale=True: "UTF-8")

@@ -1,0 +1,74 @@
+"""The program in a pseudo-terminal, from the outside."""
+
+from __future__ import annotations
+
+import fcntl
+import os
+import pty
+import select
+import struct
+import subprocess
+import sys
+import termios
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).parents[2]
+PROGRAM = """
+import sys
+from pathlib import Path
+from tests.panes.scenes import CET, NOW
+from workbench.app import Workbench
+from workbench.config import Config
+sys.exit(Workbench(Path(sys.argv[1]), now=lambda: NOW, config=Config(), tz=CET).run(mouse=False))
+"""
+
+
+class Terminal:
+    """The screen on a file, in a pty of a size."""
+
+    def __init__(self, file: Path, size: tuple[int, int] = (80, 24)) -> None:
+        self.fd, inside = pty.openpty()
+        fcntl.ioctl(inside, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
+        self.program = subprocess.Popen(
+            [sys.executable, "-c", PROGRAM, str(file)],
+            cwd=ROOT,
+            env={k: v for k, v in os.environ.items() if k not in {"NO_COLOR", "COLORTERM"}}
+            | {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8"},
+            stdin=inside,
+            stdout=inside,
+            stderr=inside,
+            start_new_session=True,
+        )
+        os.close(inside)
+
+    def __enter__(self) -> Terminal:
+        return self
+
+    def __exit__(self, *_: object) -> None:
+        self.program.kill()
+        self.program.wait()
+        os.close(self.fd)
+
+    def read_until(self, wanted: bytes, seconds: float = 20.0) -> bytes:
+        end, seen = time.monotonic() + seconds, b""
+        while wanted not in seen and time.monotonic() < end:
+            if select.select([self.fd], [], [], 0.1)[0]:
+                try:
+                    seen += os.read(self.fd, 65536)
+                except OSError:  # the program has gone
+                    break
+        return seen
+
+    def answer(self, keys: bytes = b"", quiet: float = 0.4) -> bytes:
+        """What it writes for these keys, until it has been quiet for a while."""
+        os.write(self.fd, keys)
+        seen = b""
+        while select.select([self.fd], [], [], quiet)[0]:
+            seen += os.read(self.fd, 65536)
+        return seen
+
+    def end(self) -> int:
+        """Read until the program has gone; its exit code."""
+        self.read_until(b"\x00 nothing writes this")
+        return self.program.wait(timeout=20)

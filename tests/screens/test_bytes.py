@@ -1,0 +1,38 @@
+"""What goes over the line: the screen once, then only what changed, within a budget of bytes (256 colours)."""
+
+from __future__ import annotations
+
+import os
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.panes.scenes import ONE
+from tests.screens.terminals import Terminal
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+DOWN, TAB, ENTER = b"\x1b[B", b"\t", b"\r"
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(
+    ("size", "start", "switch"), [((80, 24), 6 * 1024, 2560), ((120, 40), 16 * 1024, 450)], ids=["narrow", "wide"]
+)
+def test_bytes(tmp_path: Path, size: tuple[int, int], start: int, switch: int) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text(ONE, "utf-8")
+    with Terminal(path, size) as terminal:
+        opening = terminal.read_until(b"quit") + terminal.answer()
+        assert opening.count(b"238 B") == 1  # in the top line: one paint
+        assert len(opening) <= start
+        assert len(terminal.answer(DOWN)) <= 400
+        for _ in range(6):
+            assert len(terminal.answer(TAB)) <= switch
+        terminal.answer(ENTER)
+        assert len(terminal.answer(b"\x7f")) <= 200
+        assert len(terminal.answer(b"\x7f\x7f\x7f25" + ENTER)) <= 1536
+        assert terminal.answer(quiet=1.5) == b""  # idle
+        os.write(terminal.fd, b"q")
+        assert terminal.end() == 0

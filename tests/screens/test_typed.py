@@ -1,0 +1,175 @@
+from __future__ import annotations
+
+from datetime import date
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.panes.scenes import NOW, ONE, READING, TWO
+from tests.screens.desks import desk_on, do, write
+from workbench.brewing.density import sg
+from workbench.screens import drawing, typed
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+    from workbench.screens.desk import Desk
+
+
+@pytest.fixture
+def one(tmp_path: Path) -> Desk:
+    return desk_on(tmp_path / "one.toml", ONE)
+
+
+def test_an_edit_begins_with_what_the_file_says_letter_for_letter(tmp_path: Path) -> None:
+    desk = desk_on(tmp_path / "a.toml", ONE.replace('"1.6 L"', '"54,1 FL OZ"'))
+    do(desk, "pane-3", "edit")
+    assert desk.entry is not None
+    assert desk.entry.line.text == "54,1 FL OZ"
+
+
+def test_keeping_it_as_it_is_changes_nothing(one: Desk) -> None:
+    do(one, "down", "edit")
+    write(one, "", clear=False)
+    assert one.entry is None
+    assert not one.store.undo()
+
+
+def test_a_number_alone_is_in_the_usual_unit_and_all_is_recomputed(one: Desk) -> None:
+    before = one.plan.need.cells_b.value
+    do(one, "down", "edit")
+    write(one, "46")
+    assert one.plan.session.beer is not None
+    assert one.plan.session.beer.volume_l == 46.0
+    assert before is not None
+    assert one.plan.need.cells_b.value == pytest.approx(2 * before)
+
+
+@pytest.mark.parametrize("text", ["1041", "41", "1.041", "1,041", "10.2 °P"])
+def test_a_gravity_may_be_typed_as_brewers_do(one: Desk, text: str) -> None:
+    do(one, "down", "down", "edit")
+    write(one, text)
+    assert one.plan.session.beer is not None
+    assert sg(one.plan.session.beer.gravity_w or 0) == pytest.approx(1.041, abs=3e-4)
+
+
+def test_a_day_may_be_typed_as_spoken(one: Desk) -> None:
+    one.put("yeast.0.made_on")
+    do(one, "edit")
+    write(one, "12 d ago")
+    assert one.plan.session.yeast[0].made_on == date(2026, 11, 14)
+
+
+@pytest.mark.parametrize("text", ["twenty", "-3 L", "23 kg", "1e999", "5 L 3"])
+def test_a_bad_entry_keeps_the_text_says_what_is_wrong_and_changes_nothing(one: Desk, text: str) -> None:
+    before = one.store.text
+    do(one, "down", "edit")
+    write(one, text)
+    assert one.entry is not None
+    assert one.entry.line.text == text
+    assert one.entry.error
+    assert one.store.text == before
+    drawn = drawing.pane(one, 0, 60, 20, titled=True)
+    assert any("‼" in part and role == "danger" for line in drawn for part, role in line)
+    typed.press(one, one.entry, "escape", None)
+    assert one.entry is None
+    assert one.store.text == before
+
+
+def test_what_is_wrong_goes_away_with_the_next_letter(one: Desk) -> None:
+    do(one, "down", "edit")
+    write(one, "x")
+    assert one.entry is not None
+    typed.press(one, one.entry, "backspace", None)
+    assert one.entry.error == ""
+
+
+def test_an_edit_that_would_be_a_fault_is_refused_beside_the_field(one: Desk) -> None:
+    one.put("yeast.0.made_on")
+    do(one, "edit")
+    write(one, "2027-01-01")  # made after it is pitched
+    assert one.entry is not None
+    assert one.entry.error
+    assert one.plan.session.yeast[0].made_on == date(2026, 10, 19)
+
+
+def test_an_empty_line_leaves_the_value_out(one: Desk) -> None:
+    do(one, "pane-3", "edit")
+    write(one, "")
+    assert not one.plan.session.is_given("step.0.wort")
+
+
+def test_a_word_is_turned_by_the_arrows_and_by_space(one: Desk) -> None:
+    do(one, "pane-3")
+    one.put("step.0.motion")
+    do(one, "edit")
+    assert one.entry is not None
+    typed.press(one, one.entry, "down", None)
+    assert one.entry.line.text == "swirled"
+    typed.press(one, one.entry, "enter", "\r")
+    assert one.plan.session.step[0].motion == "swirled"
+    do(one, "turn")
+    assert one.plan.session.step[0].motion == "still"
+    do(one, "turn")
+    assert one.plan.session.step[0].motion == "stirred"
+
+
+def test_pouring_off_is_a_yes_or_no(tmp_path: Path) -> None:
+    desk = desk_on(tmp_path / "a.toml", TWO)
+    do(desk, "pane-3", "step-on")
+    desk.put("step.1.decant")
+    do(desk, "turn")
+    assert desk.plan.session.step[1].decant is True
+
+
+@pytest.mark.parametrize(
+    ("text", "gravity", "temperature"),
+    [
+        ("1.0335 24 °C", 1.0335, 24.0),
+        ("1033.5 at 24", 1.0335, 24.0),
+        ("8.4 °P 75 °F", 1.0335, 23.9),
+        ("1.0335", 1.0335, None),
+    ],
+)
+def test_a_reading_is_noted_with_its_hour(one: Desk, text: str, gravity: float, temperature: float | None) -> None:
+    do(one, "pane-2", "measure")
+    write(one, text)
+    (reading,) = one.plan.session.reading
+    assert reading.at == NOW
+    assert reading.step == 1
+    assert sg(reading.value or 0) == pytest.approx(gravity, abs=3e-4)
+    assert reading.temperature_c == (None if temperature is None else pytest.approx(temperature, abs=0.05))
+
+
+def test_a_bad_reading_is_not_noted(one: Desk) -> None:
+    do(one, "pane-2", "measure")
+    write(one, "warm")
+    assert one.entry is not None
+    assert one.plan.session.reading == ()
+
+
+def test_a_reading_in_brix_is_edited_as_brix(tmp_path: Path) -> None:
+    brix = READING.replace('"gravity"', '"brix"').replace('"1.0335"', '"8.7 °Bx"')
+    desk = desk_on(tmp_path / "a.toml", ONE + brix)
+    do(desk, "pane-2")
+    desk.put("reading.0.value")
+    do(desk, "edit")
+    write(desk, "9.1")
+    assert desk.plan.session.reading[0].value == pytest.approx(9.1)
+
+
+def test_a_paste_goes_to_the_cursor(one: Desk) -> None:
+    do(one, "down", "edit")
+    assert one.entry is not None
+    typed.press(one, one.entry, "home", None)
+    typed.paste(one.entry, "1")
+    assert one.entry.line.text == "123 L"
+
+
+def test_a_long_complaint_goes_below_the_field_where_it_can_be_read(one: Desk) -> None:
+    do(one, "down", "edit")
+    write(one, "23 kg")
+    drawn = drawing.pane(one, 0, 34, 20, titled=True)
+    text = ["".join(part for part, _ in line).rstrip() for line in drawn]
+    assert text[2].startswith("▸beer      23 kg")
+    assert " ".join(text[3:5]).split() == ["‼", *str(one.entry.error).split()]  # type: ignore[union-attr]

@@ -1,0 +1,134 @@
+"""The lines around the panes: the batch and what comes next on top, the panes' names, the keys at the bottom."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.panes.figures import shown, span
+from workbench.panes.glyphs import plain
+from workbench.panes.spans import clean, fit, join, pad, turn, width
+from workbench.panes.when import moment, until
+from workbench.screens import drawing
+from workbench.screens.keys import PANES
+
+if TYPE_CHECKING:
+    from workbench.panes.spans import Span, Spans
+    from workbench.screens.desk import Desk, Entry
+
+__all__ = ["bottom", "rail", "tail", "top"]
+
+
+def rail(desk: Desk, cells: int) -> list[Spans]:
+    """The names of the panes, the chosen one marked."""
+    spans: list[Span] = [(" ", "text")]
+    for index, name in enumerate(PANES):
+        text = f" {index + 1} {name}{drawing.alarm(desk, index)} "
+        spans += [(text, "tag" if index == desk.pane else "dim"), (" ", "text")]
+    return [fit(join(spans), cells, desk.glyphs.cut)]
+
+
+def top(desk: Desk, cells: int, height: int) -> list[Spans]:
+    """The batch, what comes next or is missing, when the yeast is pitched, need and outlook; in one line or two."""
+    batch = clean(desk.plan.session.batch.name or desk.store.path.stem)
+    name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (a scratch copy)" if desk.demo else "", "dim_"))
+    trouble = desk.store.saver.problem
+    following: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk)
+    if height > 1:
+        below: Spans = ((" ", "dim_"), *following)
+        return [_sides(name, _outlook(desk), cells, desk), _sides(below, _pitch(desk), cells, desk)]
+    left: Spans = (*name, ("   ", "dim_"), *following)
+    right = (*_pitch(desk), ("   ", "dim_"), *_outlook(desk))
+    if width(left) + width(right) + 4 > cells:
+        right = (*_pitch(desk, brief=True), ("   ", "dim_"), *_outlook(desk))
+    return [_sides(left, right, cells, desk)]
+
+
+def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:
+    """Something on the left, cut to what the right leaves."""
+    room = max(0, cells - width(right) - 4)
+    return join((*pad(fit(left, room, desk.glyphs.cut), room + 3, "dim_"), *right))
+
+
+def _next(desk: Desk) -> Spans:
+    wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
+    if wanted:
+        return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))
+    for item in desk.plan.moments:
+        if item.at >= desk.plan.now:
+            hour = moment(item.at, desk.plan.now, desk.tz)
+            return (("NEXT ", "key_"), (f"{hour} {plain(item.what, desk.glyphs)}", "text_"))
+    return (("nothing more planned", "dim_"),)
+
+
+def _pitch(desk: Desk, *, brief: bool = False) -> Spans:
+    at, now = desk.plan.session.batch.pitch_at, desk.plan.now
+    if at is None:
+        return (("pitch ", "dim_"), ("when?", "accent_"))
+    return (("pitch ", "dim_"), (moment(at, now, desk.tz) + ("" if brief else f", {until(at, now)}"), "text_"))
+
+
+def _outlook(desk: Desk) -> Spans:
+    need, final = desk.plan.need.cells_b, desk.plan.final
+    role = {True: "fine_", False: "warning_", None: "text_"}[final.meets_need]
+    has = shown(final.pitched_b.value, "B", desk.scene)
+    likely = span(final.pitched_b, desk.scene)[0]
+    return (
+        ("need ", "dim_"),
+        (str(shown(need.value, "B", desk.scene)), "text_"),
+        (f" {desk.glyphs.note} will have ", "dim_"),
+        (str(has), role),
+        (f" {likely}" if likely else "", "dim_"),
+    )
+
+
+def bottom(desk: Desk, cells: int) -> list[Spans]:
+    """What can be pressed; while typing, how to end it and what the value means; after an action, what it did."""
+    if desk.entry is not None:
+        return [fit(_typing(desk, desk.entry), cells, desk.glyphs.cut)]
+    if desk.said:
+        return [fit(((f" {plain(clean(desk.said), desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)]
+    shared, own = _keys(desk, desk.pane, cells)
+    *first, (last, role) = join((*shared, *own))
+    return [fit((*first, (last.rstrip(), role)), cells, desk.glyphs.cut)]
+
+
+def tail(desk: Desk, cells: int) -> int:
+    """The column of the bottom line from which it differs from pane to pane."""
+    return min(width(_keys(desk, desk.pane, cells)[0]), cells - 1)
+
+
+def _keys(desk: Desk, index: int, cells: int) -> tuple[Spans, Spans]:
+    """What every pane has, then what this one has: so the line changes little from pane to pane, and few bytes go out.
+
+    The gaps are the same in all panes.
+    """
+    for gap in (3, 2, 1):
+        shared, *owns = (_words(desk, None, gap), *(_words(desk, pane, gap) for pane in range(len(PANES))))
+        if width(shared) + max(map(width, owns)) - gap < cells:
+            break
+    return shared, owns[index]
+
+
+def _words(desk: Desk, index: int | None, gap: int) -> Spans:
+    """Keys and words of the actions that only some panes have, or (None) that all have.
+
+    Those of the pane alone are of one role: they are sent anew at each change of pane.
+    """
+    spans: list[Span] = [(" ", "dim_")] if index is None else []
+    for action in desk.actions:
+        everywhere = len(action.panes) == len(PANES)
+        if action.word and (everywhere if index is None else index in action.panes and not everywhere):
+            key_role, word_role = ("key_", "dim_") if index is None else ("accent_", "accent_")
+            spans += [(plain(action.key, desk.glyphs), key_role), (f" {action.word}{' ' * gap}", word_role)]
+    return join(spans)
+
+
+def _typing(desk: Desk, entry: Entry) -> Spans:
+    if entry.error:
+        return turn(((f" {plain(entry.error, desk.glyphs)}", "danger"),), "_")
+    keys: Spans = (
+        (f" {desk.glyphs.enter}", "key_"), (" keep  ", "dim_"), ("Esc", "key_"), (" leave as it was  ", "dim_"),
+    )  # fmt: skip
+    turning: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
+    means = ", ".join(text for text in (entry.means, entry.units) if text)
+    return (*keys, *(turning if entry.choices else ()), (plain(means, desk.glyphs), "text_"))

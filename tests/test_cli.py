@@ -43,9 +43,7 @@ def test_the_sheet_as_text_is_a_page_for_a_brewer(capsys: pytest.CaptureFixture[
     assert max(map(len, text.splitlines())) <= 80
 
 
-def test_the_sheet_as_markdown_escapes_what_would_be_markup(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_the_sheet_as_markdown_escapes_what_would_be_markup(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     path = tmp_path / "odd.toml"
     path.write_text('format = 1\n[batch]\nname = "<b>*Amber*</b> | [x](y) \\u001b[2J"\n', encoding="utf-8")
     assert main(["sheet", str(path), "--markdown"]) == 0
@@ -89,9 +87,7 @@ def test_check_tells_every_fault_of_every_file(tmp_path: Path, capsys: pytest.Ca
     assert main(["check", str(AMBER)]) == 0
 
 
-def test_new_writes_a_file_that_checks_and_never_overwrites(
-    tmp_path: Path, capsys: pytest.CaptureFixture[str]
-) -> None:
+def test_new_writes_a_file_that_checks_and_never_overwrites(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["new", "Gatehouse Bitter", "--folder", str(tmp_path)]) == 0
     path = Path(capsys.readouterr().out.strip().splitlines()[-1])
     assert path.parent == tmp_path
@@ -146,7 +142,7 @@ def test_version_and_help() -> None:
 def test_a_reader_that_leaves_is_no_error() -> None:
     done = subprocess.run(
         f"{sys.executable} -m workbench sheet {AMBER} | head -1",
-        shell=True, capture_output=True, text=True, check=False,  # noqa: S602
+        shell=True, capture_output=True, text=True, check=False,
     )  # fmt: skip
     assert done.stdout.startswith("Alder Lane Amber")
     assert done.stderr == ""

@@ -68,7 +68,7 @@ def test_a_command_without_a_screen_imports_none(words: list[str], code: int, tm
         "import sys, atexit\n"
         "from workbench.cli import main\n"
         "def told():\n"
-        "    heavy = sorted({m.split('.')[0] for m in sys.modules} & {'textual', 'rich', 'asyncio', 'tomlkit'})\n"
+        "    heavy = sorted({m.split('.')[0] for m in sys.modules} & {'textual', 'rich', 'asyncio'})\n"
         "    print('HEAVY', *heavy, file=sys.stderr)\n"
         "atexit.register(told)\n"
         "sys.exit(main(sys.argv[1:]))\n"

@@ -225,7 +225,7 @@ def _demo(options: argparse.Namespace) -> int:
         raise WorkbenchError(f"there is no demo {name!r}: there are {', '.join(demo.names())}")
     path = demo.scratch_copy(name, _now())
     if _has_terminal():
-        return _screen(path)
+        return _screen(path, demo=True)
     config = _config()
     print(_printed(_plan(path, None, config), config, markdown=False), end="")
     print(f"\nThis was the sheet. On a terminal, `workbench {path}` opens the screen.")
@@ -259,8 +259,8 @@ def _offer(path: Path) -> bool:
     return True
 
 
-def _screen(path: Path) -> int:
+def _screen(path: Path, *, demo: bool = False) -> int:
     print(f"opening {path.name} ...", flush=True)
     from workbench.app import run
 
-    return run(path, config=_config())
+    return run(path, demo=demo, config=_config())

@@ -26,9 +26,10 @@ def feeding(extract_g=140.0, *, decant=False, motion="stirred", rate=RATE, hours
     return Feeding(extract_g, decant, motion, rate, hours)
 
 
-def feedings(*, decant):
-    each = st.builds(feeding, extracts, decant=st.just(decant), motion=motions, rate=st.floats(0.01, 0.4), hours=hours)
-    return st.lists(each, min_size=1, max_size=1 if decant is False else 4)
+any_feeding = st.builds(feeding, extracts, motion=motions, rate=st.floats(0.01, 0.4), hours=hours)
+decanted = any_feeding.map(lambda fed: replace(fed, decant=True))
+# one feeding, or several with a decant before each: nothing is left of the wort before
+fresh_feedings = any_feeding.map(lambda fed: [fed]) | st.lists(decanted, min_size=1, max_size=4)
 
 
 def given_hours(fed):
@@ -111,17 +112,27 @@ def test_two_weeks_are_the_longest_that_is_told():
     assert feed_all(FRESH, [feeding(rate=edge * 0.999)])[0].slow
 
 
-@given(st.floats(1.0, 300.0), st.floats(0.3, 1.0), feedings(decant=True))
+@given(st.floats(1.0, 300.0), st.floats(0.3, 1.0), st.lists(any_feeding | decanted, min_size=1, max_size=4))
 def test_the_likely_draw_is_the_likely_course(cells_b, viability, fed):
     stock = Stock(cells_b, viability)
     course = [one.out_b for one in feed_all(stock, fed) if one.out_b is not None]
     assert cells_out(stock, fed[: len(course)], given_hours(fed)) == pytest.approx(course, rel=1e-12)
 
 
+def test_the_time_multiplier_divides_the_rate():
+    slow = cells_out(FRESH, [feeding(), feeding()], [10.0, 5.0], Deviates(time=1.645))
+    assert slow == pytest.approx(cells_out(FRESH, [feeding(rate=RATE / 1.6), feeding(rate=RATE / 1.6)], [10.0, 5.0]))
+
+
+def test_the_growth_multiplier_works_on_the_new_cells():
+    (plain,), (lucky,) = (cells_out(FRESH, [feeding()], [500.0], Deviates(growth=z)) for z in (0.0, 1.645))
+    assert lucky - 80.0 == pytest.approx(1.45 * (plain - 80.0))
+
+
 @given(
     st.floats(0.5, 300.0),
     st.floats(0.01, 1.0),
-    st.one_of(feedings(decant=False), feedings(decant=True)),
+    fresh_feedings,
     st.floats(1.0, 5.0),
 )
 def test_more_yeast_at_equal_hours_never_gives_fewer_cells(cells_b, viability, fed, more):
@@ -133,7 +144,7 @@ def test_more_yeast_at_equal_hours_never_gives_fewer_cells(cells_b, viability, f
 @given(
     st.floats(0.5, 300.0),
     st.floats(0.01, 0.99),
-    st.one_of(feedings(decant=False), feedings(decant=True)),
+    fresh_feedings,
     st.floats(1.0, 5.0),
 )
 def test_younger_yeast_at_equal_hours_never_gives_fewer_cells(cells_b, viability, fed, livelier):
@@ -150,7 +161,7 @@ def test_more_yeast_never_gives_fewer_cells_where_a_feeding_goes_on_top():
     assert many >= few
 
 
-@given(st.floats(1.0, 300.0), st.one_of(feedings(decant=False), feedings(decant=True)), st.floats(1.05, 3.0))
+@given(st.floats(1.0, 300.0), fresh_feedings, st.floats(1.05, 3.0))
 def test_longer_never_gives_fewer_cells(cells_b, fed, longer):
     stock = Stock(cells_b, 0.9)
     short = cells_out(stock, fed, given_hours(fed))

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.figures import figure
 from workbench.panes.rows import Row, Rows
-from workbench.panes.when import moment
+from workbench.units.when import moment
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Scene

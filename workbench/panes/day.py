@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.figures import words_row
 from workbench.panes.rows import Row, Rows
-from workbench.panes.when import moment, until
+from workbench.units.when import moment, until
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Scene

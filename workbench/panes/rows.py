@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.spans import Span, Spans
     from workbench.plan.model import Figure, Plan, Warning
+    from workbench.plan.solver import Term
     from workbench.units.show import System
 
 __all__ = ["LABEL", "NOTE", "Row", "Rows", "Scene", "draw", "number", "scroll", "stops"]
@@ -39,6 +40,7 @@ class Scene:
     tz: tzinfo | None = None  # None: this machine's
     step: int = 0
     comma: bool = False  # the decimal mark
+    stands: tuple[Term, ...] = ()  # the terms of this feeding's wort that were typed last
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +48,7 @@ class Row:
     """One row. The cursor stops on it if it has an `id`; Enter edits `key`, `w` shows why `figure` is what it is.
 
     `value` is the text an edit starts from, `choices` are the words it may be, `table` names what `x` removes
-    and `<` `>` move, `step` the feeding that is considered once the cursor is here.
+    and `<` `>` move, `step` the feeding that is considered once the cursor is here. A `term` of the wort is solved for.
     """
 
     label: str = ""
@@ -60,6 +62,7 @@ class Row:
     warnings: tuple[Warning, ...] = ()
     table: tuple[str, int] | None = None
     step: int | None = None
+    term: Term | None = None
     picture: Spans = ()
 
 

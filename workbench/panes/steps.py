@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.figures import choice, figure, plato, shown, span, value
 from workbench.panes.flask_picture import flask
 from workbench.panes.rows import Row, Rows
-from workbench.panes.when import moment
+from workbench.units.when import moment
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Scene

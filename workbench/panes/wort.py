@@ -12,7 +12,8 @@ from workbench.units.show import show_gravity
 if TYPE_CHECKING:
     from workbench.panes.rows import Row, Scene
     from workbench.panes.spans import Span
-    from workbench.plan.model import ReadingPlan, StepPlan
+    from workbench.plan.model import Figure, ReadingPlan, StepPlan
+    from workbench.plan.solver import Term
 
 __all__ = ["rows"]
 
@@ -43,14 +44,27 @@ def _balance(pane: Rows, step: StepPlan) -> None:
     scene, key = pane.scene, f"step.{step.number - 1}"
     measured = step.gravity_w.value is not None and abs(step.gravity_w.value - step.planned_w) > 1e-9
     gravity = value("gravity", f"{key}.gravity", step.planned_w, "w", scene, None if measured else step.gravity_w)
-    pane.add(gravity, note=[(plato(step.planned_w, scene), "dim")])
+    pane.add(replace(gravity, term="gravity"), note=[(plato(step.planned_w, scene), "dim")])
     if measured:
         pane.add(figure("it is", step.gravity_w, scene, id=f"{key}.true"), note=[("measured", "accent")])
-    pane.add(value("wort", f"{key}.wort", step.wort_l.value, "L", scene, step.wort_l), note=[("finished", "dim")])
-    pane.add(figure("powder", step.powder_g, scene, id=f"{key}.powder"), keys=(f"{key}.powder",))
-    pane.add(figure("water", step.water_l, scene, id=f"{key}.water"), keys=(f"{key}.water",))
+    made = value("wort", f"{key}.wort", step.wort_l.value, "L", scene, step.wort_l)
+    pane.add(replace(made, term="wort"), note=[("finished", "dim")])
+    terms: tuple[tuple[Term, Figure], ...] = (("powder", step.powder_g), ("water", step.water_l))
+    for term, worked_out in terms:
+        pane.add(_solved(term, worked_out, f"{key}.{term}", scene), note=_stands(term, scene), keys=(f"{key}.{term}",))
     top_up = "boiled and cooled" if step.top_up_l.value else ""
     pane.add(value("top-up", f"{key}.top_up", step.top_up_l.value, "L", scene, step.top_up_l), note=[(top_up, "dim")])
+
+
+def _solved(term: Term, worked_out: Figure, id: str, scene: Scene) -> Row:  # noqa: A002 - the row's own word
+    """A term that the file does not keep: typed, it is solved for what the file does."""
+    said = shown(worked_out.value, worked_out.unit, scene)
+    start = "" if worked_out.value is None else str(said)
+    return replace(figure(term, worked_out, scene, id=id), term=term, value=start)
+
+
+def _stands(term: Term, scene: Scene) -> list[Span]:
+    return [("as typed", "accent")] if term in scene.stands else []
 
 
 def _boil(pane: Rows, step: StepPlan) -> None:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.figures import choice, figure, plato, shown, span, value, words_row
 from workbench.panes.rows import Row, Rows
-from workbench.panes.when import day, moment, until
+from workbench.units.when import day, moment, until
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Scene

@@ -168,6 +168,7 @@ def undo(desk: Desk) -> None:
     """The last change taken back."""
     done = desk.store.undo()
     desk.said = "undone; r makes it again" if done else "nothing to undo"
+    desk.typed_terms.clear()
     desk.recompute()
 
 
@@ -175,6 +176,7 @@ def redo(desk: Desk) -> None:
     """The change that was taken back made again."""
     done = desk.store.redo()
     desk.said = "made again" if done else "nothing to make again"
+    desk.typed_terms.clear()
     desk.recompute()
 
 
@@ -185,6 +187,7 @@ def change(desk: Desk, edit: Edit) -> bool:
     except EditRefused as refused:
         desk.said = str(refused)
         return False
+    desk.typed_terms.clear()
     desk.recompute()
     return True
 

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
-from workbench.panes.when import moment, until
 from workbench.screens import drawing
 from workbench.screens.keys import PANES
+from workbench.units.when import moment, until
 
 if TYPE_CHECKING:
     from workbench.panes.spans import Span, Spans

@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from workbench.panes.spans import Spans
     from workbench.plan.habits import Habits
     from workbench.plan.model import Plan
+    from workbench.plan.solver import Term
     from workbench.screens.editor import Line
     from workbench.screens.keys import Action
     from workbench.session.edits import Edit
@@ -48,6 +49,7 @@ class Entry:
     choices: tuple[str, ...] = ()
     error: str = ""
     measure: bool = False
+    term: Term | None = None  # of the wort's balance, which is solved
     fresh: Edit | None = None  # what put this row in just now: leaving takes it out, keeping makes one change of both
 
 
@@ -84,6 +86,7 @@ class Desk:
     pane: int = 0
     step: int = 0
     zoomed: bool = False
+    typed_terms: dict[int, tuple[Term, Term]] = field(default_factory=dict)  # of each feeding, the last of them last
     entry: Entry | None = None
     page: Page | None = None
     said: str = ""
@@ -108,7 +111,9 @@ class Desk:
     @property
     def scene(self) -> Scene:
         """What the panes draw."""
-        return Scene(self.plan, self.glyphs, self.system, self.tz, self.step, self.comma)
+        return Scene(
+            self.plan, self.glyphs, self.system, self.tz, self.step, self.comma, self.typed_terms.get(self.step, ())
+        )
 
     def rows(self, pane: int) -> list[Row]:
         """The rows of a pane, made once until something changes."""

@@ -7,7 +7,7 @@ from datetime import UTC
 from typing import TYPE_CHECKING, Any
 
 from workbench.errors import EditRefused, QuantityError
-from workbench.screens import editor
+from workbench.screens import editor, solving
 from workbench.screens.desk import Entry
 from workbench.session.edits import AddTable, SetValue, Several, Unset
 from workbench.session.fields import field_of
@@ -30,6 +30,9 @@ _MEASURE = "gravity as read, then the sample's temperature: 1.0335 24 °C"
 def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
     """Open the line on the row under the cursor, which `fresh` has put in just now."""
     row = desk.row()
+    if row is not None and row.term is not None and not row.key:
+        desk.entry = Entry(row.id, editor.start(row.value), row.value, solving.MEANS[row.term], term=row.term)
+        return
     if row is None or not row.key:
         desk.said = "worked out, not typed: w tells why" if row else "nothing to edit here yet"
         return
@@ -43,7 +46,7 @@ def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
 def _opened(desk: Desk, row: Row) -> Entry:
     field = field_of(row.key, _kind(desk, row.key))
     began = _as_written(desk, row)
-    return Entry(row.key, editor.start(began), began, field.means, _units(field.value), row.choices)
+    return Entry(row.key, editor.start(began), began, field.means, _units(field.value), row.choices, term=row.term)
 
 
 def _as_written(desk: Desk, row: Row) -> str:
@@ -113,12 +116,14 @@ def keep(desk: Desk, entry: Entry) -> None:
         leave(desk)
         return
     try:
-        change = _reading(desk, entry) if entry.measure else _value(desk, entry)
+        change = _change(desk, entry)
         if change is not None:
             _apply(desk, entry, change)
     except (QuantityError, EditRefused) as wrong:
         entry.error = str(wrong)
         return
+    if entry.term is not None:
+        solving.note_typed(desk, desk.step, entry.term)
     desk.entry = None
     desk.recompute()
 
@@ -136,9 +141,20 @@ def _apply(desk: Desk, entry: Entry, change: Edit) -> None:
         raise
 
 
+def _change(desk: Desk, entry: Entry) -> Edit | None:
+    """What keeping the line means. Raises QuantityError, EditRefused."""
+    if entry.measure:
+        return _reading(desk, entry)
+    if entry.term is not None and entry.line.text.strip():
+        return solving.solved(desk, desk.step, entry.term, entry.line.text)
+    return _value(desk, entry)
+
+
 def _value(desk: Desk, entry: Entry) -> Edit | None:
     """The edit that sets the key, or leaves it out where the line is empty."""
     text = entry.line.text.strip()
+    if not text and entry.term in ("powder", "water"):
+        return None
     if not text:
         return Unset(entry.key) if desk.plan.session.is_given(entry.key) else None
     return SetValue(entry.key, _written(desk, entry.key, text))

@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from tests.panes.scenes import CET, NOW
-from workbench.panes.when import clock_time, day, lasting, moment, until
+from workbench.units.when import clock_time, day, lasting, moment, until
 
 
 @pytest.mark.parametrize(

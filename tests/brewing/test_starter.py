@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
@@ -26,8 +24,8 @@ def feeding(extract_g=140.0, *, decant=False, motion="stirred", rate=RATE, hours
     return Feeding(extract_g, decant, motion, rate, hours)
 
 
-any_feeding = st.builds(feeding, extracts, motion=motions, rate=st.floats(0.01, 0.4), hours=hours)
-decanted = any_feeding.map(lambda fed: replace(fed, decant=True))
+growing = {"motion": motions, "rate": st.floats(0.01, 0.4), "hours": hours}
+any_feeding, decanted = (st.builds(feeding, extracts, decant=st.just(pour), **growing) for pour in (False, True))
 # one feeding, or several with a decant before each: nothing is left of the wort before
 fresh_feedings = any_feeding.map(lambda fed: [fed]) | st.lists(decanted, min_size=1, max_size=4)
 
@@ -176,5 +174,5 @@ def test_better_luck_never_gives_fewer_cells(cells_b, extract_g, motion, run, z,
     assume(cells_b / extract_g > growth.MIN_R)
     one = [feeding(extract_g, motion=motion)]
     plain = cells_out(Stock(cells_b, 0.9), one, [run], z)[-1]
-    for better in (replace(z, growth=z.growth + luck), replace(z, time=z.time - luck)):
+    for better in (Deviates(growth=z.growth + luck, time=z.time), Deviates(growth=z.growth, time=z.time - luck)):
         assert cells_out(Stock(cells_b, 0.9), one, [run], better)[-1] >= plain * (1.0 - 1e-12)

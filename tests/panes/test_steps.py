@@ -32,7 +32,7 @@ def test_the_flask_stands_beside_with_its_level_and_its_limit() -> None:
 def test_the_end_is_told_with_its_chance_in_words() -> None:
     rows = steps.rows(scene(ONE), 47)
     assert "✓ enough" in said(row_of(rows, "final.pitched"))
-    assert said(row_of(rows, "final.chance")).split() == ["0.64", "likely"]
+    assert said(row_of(rows, "final.chance")).split() == ["0.64", "good", "odds"]
     assert row_of(rows, "batch.pitch").choices == ("whole", "decanted")
     assert row_of(rows, "keep.cells").figure is not None
     assert "1.05" in said(row_of(rows, "final.beer_gravity"))

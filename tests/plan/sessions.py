@@ -89,11 +89,11 @@ def codes(plan: Plan) -> list[str]:
 
 
 def parts(thing: object, path: str = "plan") -> Iterator[tuple[str, object]]:
-    """Every part of a plan with its path, but for the session it was derived from."""
+    """Every part of a plan with its path, but for the session it was derived from and the shape of the glass."""
     yield path, thing
     if is_dataclass(thing):
         for field in fields(thing):
-            if field.name != "session":
+            if field.name not in {"session", "flask"}:
                 yield from parts(getattr(thing, field.name), f"{path}.{field.name}")
     elif isinstance(thing, tuple):
         for index, item in enumerate(thing):

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.figures import choice, figure, plato, shown, span, value
 from workbench.panes.flask_picture import flask
 from workbench.panes.rows import Row, Rows
+from workbench.plan.chance import odds
 from workbench.units.when import moment
 
 if TYPE_CHECKING:
@@ -132,7 +133,7 @@ def _final(pane: Rows) -> None:
         note=[*([span(final.pitched_b, scene), (" ", "dim")] if pane.cells >= _ROOMY else []), *verdict],
         keys=("final", "final.pitched"),
     )
-    pane.add(figure("chance", final.chance, scene, id="final.chance"), note=[(_odds(final.chance.value), "dim")])
+    pane.add(figure("chance", final.chance, scene, id="final.chance"), note=[(odds(final.chance.value), "dim")])
     pane.add(choice("goes in", "batch.pitch", final.pitch, ("whole", "decanted"), scene))
     keep = scene.plan.session.keep
     name = "keep.volume" if keep is not None and keep.volume_l is not None else "keep.cells"
@@ -148,22 +149,11 @@ def _final(pane: Rows) -> None:
         )
 
 
-def _odds(chance: float | None) -> str:
-    """The chance in words."""
-    if chance is None:
-        return ""
-    for least, says in ((0.95, "sure"), (0.6, "likely"), (0.4, "even odds"), (0.15, "unlikely")):
-        if chance >= least:
-            return says
-    return "hardly"
-
-
 def _with_picture(rows: list[Row], scene: Scene, step: StepPlan) -> list[Row]:
     """The flask to the left of the rows."""
-    size = scene.plan.session.flask.size_l
     below = scene.plan.steps[step.number - 2].flask_l.value if step.number > 1 and not step.decant else None
     high = max(10, min(len(rows), 14))
-    drawn = flask(size, step.flask_l.value, step.fill_limit_l.value, below, high, _PICTURE, scene.glyphs)
+    drawn = flask(scene.plan.flask, step.flask_l.value, step.fill_limit_l.value, below, high, _PICTURE, scene.glyphs)
     empty = ((" " * _PICTURE, "glass"),)
     pairs = zip_longest(rows, drawn)
     return [replace(row or Row(), picture=picture or empty) for row, picture in pairs]

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
-__all__ = ["in_words"]
+__all__ = ["in_words", "odds"]
 
-_STEPS = (
-    (0.95, "the full rate is all but sure"),
-    (0.8, "the full rate is likely"),
-    (0.6, "better than even odds of the full rate"),
-    (0.4, "even odds of the full rate"),
-    (0.2, "less than even odds of the full rate"),
-    (0.05, "the full rate is unlikely"),
-    (0.0, "hardly a chance of the full rate"),
+_ODDS = (
+    (0.95, "near sure"),
+    (0.8, "likely"),
+    (0.6, "good odds"),
+    (0.4, "even odds"),
+    (0.2, "poor odds"),
+    (0.05, "unlikely"),
+    (0.0, "hardly"),
 )
 
 
+def odds(chance: float | None) -> str:
+    """A chance, 0 to 1, in a word or two; nothing where it is not known."""
+    return "" if chance is None else next(words for least, words in _ODDS if chance >= least)
+
+
 def in_words(chance: float) -> str:
-    """The odds, 0 to 1, that the full pitch rate is met."""
-    return next(text for least, text in _STEPS if chance >= least) + "; a tenth under is no drama"
+    """The odds that the full pitch rate is met, kindly."""
+    return f"the full rate: {odds(chance)}; a tenth under is no drama"

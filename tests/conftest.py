@@ -5,9 +5,15 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import settings
 
 if TYPE_CHECKING:
     from pathlib import Path
+
+
+# A busy machine is no fault of the code.
+settings.register_profile("project", deadline=None)
+settings.load_profile("project")
 
 
 @pytest.fixture(autouse=True)

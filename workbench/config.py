@@ -6,9 +6,9 @@ It lies in the configuration folder of this system (`workbench --help` prints wh
 from __future__ import annotations
 
 import os
-from dataclasses import dataclass, field
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from types import MappingProxyType
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from workbench.errors import QuantityError
 from workbench.plan.habits import Habits
@@ -79,8 +79,7 @@ _INSTRUMENTS = Table(
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Config:
+class Config(NamedTuple):
     """The settings, defaults filled in. `flask` and `wort` are the file's own words, for new batches."""
 
     units: System = "metric"
@@ -88,10 +87,10 @@ class Config:
     theme: str = "harbour-dusk"
     glyphs: str = "auto"
     folder: str = ""
-    flask: Mapping[str, Any] = field(default_factory=dict)
-    wort: Mapping[str, Any] = field(default_factory=dict)
-    keys: Mapping[str, str] = field(default_factory=dict)
-    habits: Habits = field(default_factory=Habits)
+    flask: Mapping[str, Any] = MappingProxyType({})
+    wort: Mapping[str, Any] = MappingProxyType({})
+    keys: Mapping[str, str] = MappingProxyType({})
+    habits: Habits = Habits()
 
     @property
     def comma(self) -> bool:

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density
 from workbench.plan.chance import in_words
@@ -25,8 +24,7 @@ __all__ = ["Page", "Row", "Section", "page"]
 _SIGNS = {"note": "note:", "caution": "CAUTION:", "danger": "DANGER:"}
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One line: what, how much, and a remark; `warnings` stand right under it."""
 
     label: str
@@ -35,22 +33,20 @@ class Row:
     warnings: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
-class Section:
+class Section(NamedTuple):
     """A heading with its rows."""
 
     title: str
     rows: tuple[Row, ...]
 
 
-@dataclass(frozen=True, slots=True)
-class Page:
+class Page(NamedTuple):
     """The whole sheet."""
 
     title: str
     subtitle: str
     sections: tuple[Section, ...]
-    reasons: tuple[str, ...] = field(default=())
+    reasons: tuple[str, ...] = ()
 
 
 class _Writer:
@@ -127,7 +123,7 @@ def _yeast(writer: _Writer) -> Section:
 
 def _lot_name(lot: Lot) -> str:
     kind = lot.kind or "lot"
-    return f"{kind} ×{lot.count}" if lot.kind in ("pack", "dry") else kind
+    return f"{kind} ×{lot.packs}" if lot.kind in ("pack", "dry") else kind
 
 
 def _lot_remark(writer: _Writer, lot: Lot, viability: Figure) -> str:
@@ -163,7 +159,7 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
         Row("boiling", amount(step.hot_boil_l.value, VOLUME), limit, writer.warned(f"{key}.hot_boil", f"{key}.boil_in"))
     )
     full = f"of at most {amount(step.fill_limit_l.value, VOLUME)}" + (
-        ", each" if writer.plan.session.flask.count > 1 else ""
+        ", each" if writer.plan.session.flask.flasks > 1 else ""
     )
     rows.append(
         Row("in the flask", amount(step.flask_l.value, VOLUME), full, writer.warned(f"{key}.flask", f"{key}.decant"))
@@ -214,7 +210,7 @@ def _readings(writer: _Writer) -> Section:
     rows = []
     for reading in writer.plan.readings:
         true = writer.amount(reading.true_w.value, GRAVITY, 4)
-        key = f"reading.{reading.index}.value"
+        key = f"reading.{reading.place}.value"
         rows.append(Row(f"feeding {reading.step}", true, f"read {reading.read_text}", writer.warned(key)))
     return Section("Measured", tuple(rows))
 

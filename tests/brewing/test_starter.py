@@ -152,11 +152,14 @@ def test_younger_yeast_at_equal_hours_never_gives_fewer_cells(cells_b, viability
     assert all(y >= o * (1.0 - 1e-12) for o, y in zip(old, young, strict=True))
 
 
-@pytest.mark.xfail(strict=True, reason="on a dense culture a gram left over counts for more than the cells grown on it")
-def test_more_yeast_never_gives_fewer_cells_where_a_feeding_goes_on_top():
+def test_on_top_more_yeast_may_end_with_fewer_cells():
+    """A gram left over by a small start counts for more than the cells a large one grew on it: so the model says.
+
+    Whoever searches feedings must not take it that more cells before a feeding on top give more after it.
+    """
     fed = [feeding(140.0, hours=18.0), feeding(100.0, hours=24.0)]
     few, many = (cells_out(Stock(cells_b, 1.0), fed, given_hours(fed))[-1] for cells_b in (20.0, 40.0))
-    assert many >= few
+    assert (round(few), round(many)) == (346, 327)
 
 
 @given(st.floats(1.0, 300.0), fresh_feedings, st.floats(1.05, 3.0))

@@ -143,7 +143,6 @@ def test_what_no_wort_answers_says_what_would_be_right(terms, right):
     assert ": " in str(refusal.value)
 
 
-@pytest.mark.xfail(strict=True, reason="the advice is to give a lower gravity where none was given")
 @pytest.mark.parametrize("boil_off_ml", [0.0, 200.0])
 def test_too_little_water_for_the_powder_says_so(boil_off_ml):
     with pytest.raises(WortImpossible, match=r"more water|less powder"):

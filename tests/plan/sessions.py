@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass
 from datetime import date, datetime, timedelta, timezone
 from typing import TYPE_CHECKING, Any
 
@@ -30,7 +29,7 @@ JAR = Lot(
     volume_l=0.3,
     viability=0.95,
 )
-SACHET = Lot(kind="dry", made_on=date(2026, 3, 1), mass_g=11.5, count=2)
+SACHET = Lot(kind="dry", made_on=date(2026, 3, 1), mass_g=11.5, packs=2)
 
 
 def ale(litres: float = 21.0, sg: float = 1.048) -> Beer:
@@ -65,7 +64,7 @@ def step_of(**tables: Any) -> StepPlan:
 STIRRED_ALE = {"beer": ale(23.0, 1.056), "step": (Step(wort_l=1.6),)}
 LAGER_IN_TWO_STEPS = {
     "beer": lager(),
-    "yeast": (Lot(kind="pack", made_on=date(2026, 10, 1), count=2),),
+    "yeast": (Lot(kind="pack", made_on=date(2026, 10, 1), packs=2),),
     "step": (Step(wort_l=1.2), Step(wort_l=2.2, decant=True)),
 }
 SWIRLED_JAR = {"beer": ale(19.0), "yeast": (JAR,), "step": (Step(wort_l=1.4, motion="swirled"),)}
@@ -84,6 +83,11 @@ def read(kind: str, value: float, hours_before: float, step: int = 1, **more: fl
     return Reading(before(hours=hours_before), step, kind, value, **more)
 
 
+def replace(thing: Any, **changes: object) -> Any:
+    """One of the session's tables, changed."""
+    return thing._replace(**changes)
+
+
 def codes(plan: Plan) -> list[str]:
     return [warning.code for warning in plan.warnings]
 
@@ -91,10 +95,11 @@ def codes(plan: Plan) -> list[str]:
 def parts(thing: object, path: str = "plan") -> Iterator[tuple[str, object]]:
     """Every part of a plan with its path, but for the session it was derived from and the shape of the glass."""
     yield path, thing
-    if is_dataclass(thing):
-        for field in fields(thing):
-            if field.name not in {"session", "flask"}:
-                yield from parts(getattr(thing, field.name), f"{path}.{field.name}")
+    names: tuple[str, ...] = getattr(thing, "_fields", ())
+    if names:
+        for name in names:
+            if name not in {"session", "flask"}:
+                yield from parts(getattr(thing, name), f"{path}.{name}")
     elif isinstance(thing, tuple):
         for index, item in enumerate(thing):
             yield from parts(item, f"{path}[{index}]")

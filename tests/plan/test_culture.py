@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 
 import numpy as np
@@ -22,6 +21,7 @@ from tests.plan.sessions import (
     codes,
     happened,
     plan_of,
+    replace,
     step_of,
 )
 from workbench.brewing import kinetics
@@ -132,7 +132,7 @@ def test_with_hours_a_cold_feeding_has_its_start_and_hardly_grows():
 
 
 def test_a_crowded_feeding_is_left_half_a_day():
-    step = step_of(yeast=(replace(PACK, count=4),), step=(Step(0.5),))
+    step = step_of(yeast=(replace(PACK, packs=4),), step=(Step(0.5),))
     assert (step.hours.value, step.hours_planned) == (None, 12.0)
     assert step.start == PITCH_AT - 12 * HOUR
 
@@ -159,7 +159,7 @@ def test_younger_yeast_never_gives_fewer_cells_at_equal_hours(days, younger, wor
 @given(st.integers(1, 6), st.integers(1, 4), st.floats(0.3, 3.0), st.sampled_from(["stirred", "swirled", "still"]))
 def test_more_packs_never_give_fewer_cells_at_equal_hours(count, more, wort_l, motion):
     steps = (Step(wort_l, hours_s=20 * 3600.0, motion=motion), Step(wort_l, decant=True, hours_s=20 * 3600.0))
-    few, many = (plan_of(yeast=(replace(PACK, count=n),), step=steps) for n in (count, count + more))
+    few, many = (plan_of(yeast=(replace(PACK, packs=n),), step=steps) for n in (count, count + more))
     assert many.final.cells_b.value >= few.final.cells_b.value
 
 

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
 from tests.plan.sessions import (
@@ -17,6 +15,7 @@ from tests.plan.sessions import (
     ale,
     lager,
     plan_of,
+    replace,
 )
 from workbench.brewing import density
 from workbench.session.model import Batch, Keep, Step
@@ -122,7 +121,7 @@ def test_the_chance_is_a_share_of_512_draws():
 
 
 def test_a_better_chance_for_more_yeast():
-    assert plan_of(yeast=(replace(PACK, count=2),)).final.chance.value > plan_of().final.chance.value
+    assert plan_of(yeast=(replace(PACK, packs=2),)).final.chance.value > plan_of().final.chance.value
 
 
 def test_a_whole_starter_thins_the_beer_by_mass():

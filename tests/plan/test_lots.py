@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import UTC, date, datetime
 
 import pytest
 
-from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET
+from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, replace
 from workbench.brewing.spread import Range
 from workbench.brewing.viability import LOSS_PER_DAY
 from workbench.plan.lots import days_in_store, made_at, stored
@@ -20,7 +19,7 @@ SLURRY = Lot(kind="slurry", made_on=date(2026, 11, 20), volume_l=0.15)
 CELLS = {
     "pack by its label": (PACK, (90.0, 100.0, 110.0)),
     "pack without a label": (replace(PACK, cells_b=None), (70.0, 100.0, 200.0)),
-    "three packs": (replace(PACK, count=3), (270.0, 300.0, 330.0)),
+    "three packs": (replace(PACK, packs=3), (270.0, 300.0, 330.0)),
     "two sachets of 11.5 g": (SACHET, (115.0, 230.0, 460.0)),
     "slurry of the usual density": (SLURRY, (0.6 * 180.0, 180.0, 1.5 * 180.0)),
     "thick slurry": (replace(SLURRY, density_b_per_ml=2.0), (180.0, 300.0, 450.0)),

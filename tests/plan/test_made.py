@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
-from tests.plan.sessions import JAR, W_1034, WORT, codes, happened, plan_of, read, step_of
+from tests.plan.sessions import JAR, W_1034, WORT, codes, happened, plan_of, read, replace, step_of
 from workbench.brewing import density, wort
 from workbench.session.model import Flask, Step
 
@@ -47,7 +45,7 @@ def test_a_pot_has_its_own_boil_off():
 def test_later_feedings_are_boiled_in_a_pot_unless_a_flask_is_free():
     steps = (Step(0.4), Step(0.4))
     assert [step.boil_in for step in plan_of(step=steps).steps] == ["flask", "pot"]
-    assert [step.boil_in for step in plan_of(step=steps, flask=Flask(count=2)).steps] == ["flask", "flask"]
+    assert [step.boil_in for step in plan_of(step=steps, flask=Flask(flasks=2)).steps] == ["flask", "flask"]
 
 
 def test_feedings_on_top_add_up_in_the_flask():
@@ -83,14 +81,14 @@ def test_there_is_nothing_to_pour_off_a_first_feeding_without_liquid():
 
 
 def test_several_flasks_share_the_content_but_not_the_powder():
-    one, two = (step_of(step=(Step(1.6),), flask=Flask(count=n)) for n in (1, 2))
+    one, two = (step_of(step=(Step(1.6),), flask=Flask(flasks=n)) for n in (1, 2))
     assert two.flask_l.value == pytest.approx(one.flask_l.value / 2.0)
     assert two.fill_fraction == pytest.approx(one.fill_fraction / 2.0)
     assert two.hot_boil_l.value == pytest.approx(one.hot_boil_l.value / 2.0)
     assert two.headroom_ml.value == pytest.approx(one.headroom_ml.value + 800.0)
     for total in ("wort_l", "powder_g", "water_l", "extract_g", "cells_in_b", "cells_out_b"):
         assert getattr(two, total).value == getattr(one, total).value
-    decanted = plan_of(step=(Step(1.0), Step(1.0, decant=True)), flask=Flask(count=2))
+    decanted = plan_of(step=(Step(1.0), Step(1.0, decant=True)), flask=Flask(flasks=2))
     assert decanted.steps[1].flask_l.value == pytest.approx((2 * 0.15 + 1.0) / 2.0)
 
 

@@ -23,7 +23,7 @@ def test_a_hydrometer_in_a_warm_sample():
     # 1.050 read at 40 °C on a scale for 20 °C is 1.05651 (computed from IAPWS-95, the ICUMSA polynomial, ISO 1768:1975)
     found = one(read("gravity", W_1050, 5, temperature_c=40.0))
     assert density.sg(found.true_w.value) == pytest.approx(1.05651, abs=5e-5)
-    assert (found.index, found.step) == (0, 1)
+    assert (found.place, found.step) == (0, 1)
 
 
 def test_a_scale_made_for_60_f():
@@ -74,7 +74,7 @@ def test_only_gravities_are_put_right():
     others = (read("temperature", 40.0, 5), read("volume", 1.0, 5), read("count", 200.0, 5))
     assert plan_of(reading=others).readings == ()
     last = one(*others, read("gravity", W_1034, 4))
-    assert last.index == 3
+    assert last.place == 3
 
 
 @pytest.mark.parametrize("step", [0, 2, 9])

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
-from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, WORT, lager, session
+from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, WORT, lager, replace, session
 from workbench.plan import settle
 from workbench.session.model import Batch, Flask, Foam, Keep, Session, Step
 
@@ -41,7 +39,7 @@ def test_the_rest_before_a_decant(tables, hours):
 
 @pytest.mark.parametrize(
     ("flask", "left_l", "litres"),
-    [(Flask(3.0), None, 0.15), (Flask(1.0), None, 0.1), (Flask(3.0), 0.0, 0.0), (Flask(3.0, count=2), 0.2, 0.4)],
+    [(Flask(3.0), None, 0.15), (Flask(1.0), None, 0.1), (Flask(3.0), 0.0, 0.0), (Flask(3.0, flasks=2), 0.2, 0.4)],
 )
 def test_what_a_decant_leaves_in_all_flasks_together(flask, left_l, litres):
     made = session(flask=flask, wort=replace(WORT, left_after_decant_l=left_l))

@@ -69,7 +69,7 @@ def test_each_feeding_begins_with_what_the_one_before_made():
 @pytest.mark.parametrize("motion", ["still", "swirled", "stirred"])
 def test_the_source_of_the_growth_is_that_of_the_motion(motion):
     source = step_of(step=(Step(1.0, motion=motion),)).cells_out_b.why.source
-    assert source.status == {"still": "published", "swirled": "recommended", "stirred": "recommended"}[motion]
+    assert source.status == {"still": "quoted", "swirled": "recommended", "stirred": "recommended"}[motion]
 
 
 def test_reasons_hold_the_numbers_of_their_figures():

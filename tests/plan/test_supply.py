@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import pytest
 
-from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, ale, codes, lager, plan_of
+from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, ale, codes, lager, plan_of, replace
 from workbench.brewing import density
 from workbench.session.model import Batch, Beer, Keep, Lot
 

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 import inspect
 import re
-from dataclasses import replace
 
 import pytest
 
-from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, W_1034, WORT, ale, codes, lager, plan_of, read
+from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, W_1034, WORT, ale, codes, lager, plan_of, read, replace
 from workbench.brewing.density import extract_from_sg
 from workbench.plan import model, readings, warn
 from workbench.session.model import Batch, Beer, Flask, Foam, Keep, Step
@@ -111,7 +110,7 @@ RIGHT_AT_THE_EDGE = {
     "a beer of 1.059": {"beer": ale(12.0, 1.059), "batch": Batch("x", PITCH_AT, "decanted")},
     "a second flask to boil in": {
         "step": (Step(0.5), Step(0.5, boil_in="flask")),
-        "flask": Flask(count=2),
+        "flask": Flask(flasks=2),
         "batch": Batch("x", PITCH_AT, "decanted"),
     },
 }
@@ -136,7 +135,7 @@ def test_limits_shrink_without_foam_control():
 
 def test_a_dense_start_never_says_that_nothing_grows():
     for count in (2, 4, 8, 30):
-        plan = plan_of(yeast=(replace(PACK, count=count),), beer=ale(300.0))
+        plan = plan_of(yeast=(replace(PACK, packs=count),), beer=ale(300.0))
         text = next(w.text for w in plan.warnings if w.code == "dense-start")
         assert "no growth" not in text.replace("little or no growth expected", "")
         assert "extrapolated" in text

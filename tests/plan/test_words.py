@@ -36,17 +36,14 @@ def test_numbers_as_words(text, expected):
     assert text == expected
 
 
-@pytest.mark.xfail(strict=True, reason="1,000 hours and more, as a brewer may plan them, come out as powers of ten")
 def test_many_hours_as_words():
     assert words.hours(1200.0) == "1200 h"
 
 
-@pytest.mark.parametrize(
-    ("chance", "told"),
-    [(1.0, "all but sure"), (0.64, "better than even"), (0.5, "even odds"), (0.3, "less than even"), (0.0, "hardly")],
-)
-def test_a_chance_as_words(chance, told):
-    assert told in in_words(chance)
+def test_better_odds_have_other_words():
+    told = [in_words(chance) for chance in (0.0, 0.1, 0.3, 0.5, 0.7, 0.9, 1.0)]
+    assert len(set(told)) == len(told)
+    assert "even odds" in in_words(0.5)
 
 
 @given(st.floats(0.0, 1.0))

@@ -23,7 +23,7 @@ def test_a_new_file_reads_and_holds_the_brewers_own_gear() -> None:
     session, faults, notes = read(tomllib.loads(text), text)
     assert (faults, notes) == ((), ())
     assert session.batch.name == 'Alder "Lane"'
-    assert (session.flask.size_l, session.flask.count, session.wort.boil_in) == (5.0, 2, "pot")
+    assert (session.flask.size_l, session.flask.flasks, session.wort.boil_in) == (5.0, 2, "pot")
     assert 'gravity = "1.036"' in text
     assert session.beer is not None
     assert session.keep is None

@@ -141,7 +141,8 @@ def test_closing_saves_what_is_left_and_ends_the_thread(saver: Saver, path: Path
     saver.put(version(2))
     assert saver.close()
     assert path.read_bytes() == version(2)
-    assert not [thread for thread in threading.enumerate() if thread.name == "saver"]
+    assert saver._thread is not None
+    assert not saver._thread.is_alive()
     assert saver.close()
 
 

@@ -80,8 +80,7 @@ def solve(
     else:
         assert powder_g is not None and water_l is not None  # noqa: S101, PT018 - the only pair left
         mass_g = powder_g + water_mass_g(water_l) + added_g
-        gravity_w = f * powder_g / mass_g if mass_g > 0.0 else f
-        _check_gravity(gravity_w, f)
+        gravity_w = _gravity_of_mass(powder_g, mass_g, f)
     extract_g = gravity_w * mass_g
     powder_g = extract_g / f if powder_g is None else powder_g
     if water_l is None:
@@ -94,6 +93,15 @@ def solve(
     if wort_l is None:
         wort_l = mass_g / density.wort(gravity_w, 20.0)
     return Balance(powder_g, water_l, gravity_w, wort_l, extract_g, mass_g, top_up_l, boil_off_ml)
+
+
+def _gravity_of_mass(powder_g: float, mass_g: float, f: float) -> float:
+    if powder_g < 0.0 or mass_g <= 0.0 or f * powder_g / mass_g >= min(f, density.W_HIGH):
+        raise WortImpossible(
+            f"{powder_g:.0f} g of powder in {max(0.0, mass_g - powder_g):.0f} g of water is no wort: "
+            "take more water or less powder"
+        )
+    return f * powder_g / mass_g
 
 
 def _check_gravity(w: float, f: float) -> None:

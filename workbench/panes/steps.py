@@ -111,7 +111,7 @@ def _likely_hours(scene: Scene, step: StepPlan) -> Span:
 
 
 def _flasks(scene: Scene) -> Span:
-    count = scene.plan.session.flask.count
+    count = scene.plan.session.flask.flasks
     return (f"{scene.glyphs.times} {count}" if count > 1 else "", "dim")
 
 

@@ -103,18 +103,18 @@ def _readings(pane: Rows, step: StepPlan) -> None:
 
 
 def _reading(pane: Rows, reading: ReadingPlan, step: StepPlan) -> None:
-    scene, key = pane.scene, f"reading.{reading.index}"
-    given = scene.plan.session.reading[reading.index]
+    scene, key = pane.scene, f"reading.{reading.place}"
+    given = scene.plan.session.reading[reading.place]
     at = "" if given.temperature_c is None else f"at {shown(given.temperature_c, '°C', scene)}"
     if given.kind == "gravity":
         read = value("read", f"{key}.value", given.value, "w", scene)
         read = replace(read, value=reading.read_text)
     else:
         read = words_row("read", f"{key}.value", reading.read_text, scene)
-    pane.add(replace(read, table=("reading", reading.index)), note=[(at, "dim")], keys=(key, f"{key}.temperature"))
+    pane.add(replace(read, table=("reading", reading.place)), note=[(at, "dim")], keys=(key, f"{key}.temperature"))
     if reading.true_w.value is None:
         return
-    true = replace(figure("true", reading.true_w, scene, id=f"{key}.true"), table=("reading", reading.index))
+    true = replace(figure("true", reading.true_w, scene, id=f"{key}.true"), table=("reading", reading.place))
     off = round(1000 * (_sg(reading.true_w.value) - _sg(step.planned_w)), 1)
     note = (f"{scene.glyphs.fine} as planned", "fine") if not off else (f"{off:+g} points", "accent")
     pane.add(true, note=[note])

@@ -83,7 +83,7 @@ def _lot(pane: Rows, index: int, lot: Lot, plan: LotPlan | None) -> None:
 
 def _asked_of(lot: Lot) -> list[tuple[str, str, float | None, str, str]]:
     """Label, name, amount, unit and note of what a lot of this kind is asked for."""
-    count = ("count", "count", float(lot.count), "1", "")
+    count = ("count", "count", float(lot.packs), "1", "")
     viable = ("viability", "viability", lot.viability, "1", "when made")
     match lot.kind:
         case "pack":

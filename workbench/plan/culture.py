@@ -18,10 +18,7 @@ if TYPE_CHECKING:
     from workbench.plan.made import Made
     from workbench.session.model import Session
 
-__all__ = ["Course", "Outcomes", "feedings_of", "outcomes", "run", "stock_at"]
-
-
-_EARLIEST = 1900  # a start before is a slip of the pen; reckoning on would leave the calendar
+__all__ = ["Course", "Outcomes", "before", "feedings_of", "outcomes", "run", "stock_at"]
 
 
 class Course(NamedTuple):
@@ -81,7 +78,7 @@ def _planned_hours(session: Session, worts: list[Made], feedings: tuple[Feeding,
     rests_h = _rests_h(session, worts)
 
     def free_hours(lead_h: float) -> list[float | None]:
-        stock = stock_at(session, reference - timedelta(hours=lead_h))
+        stock = stock_at(session, before(reference, lead_h) or reference)
         fed = starter.feed_all(stock, feedings) if stock is not None else []
         return [fed[i].run_hours if i < len(fed) else hours for i, hours in enumerate(given)]
 
@@ -101,6 +98,16 @@ def _planned_hours(session: Session, worts: list[Made], feedings: tuple[Feeding,
     )
 
 
+def before(at: datetime | None, hours: float | None) -> datetime | None:
+    """So many hours earlier; None where either is not known, or the calendar does not reach that far."""
+    if at is None or hours is None:
+        return None
+    try:
+        return at - timedelta(hours=hours)
+    except OverflowError:
+        return None
+
+
 def _rests_h(session: Session, worts: list[Made]) -> float:
     """Cold rests between the first yeast-in and pitching."""
     decants = sum(made.asked.decant for made in worts[1:]) + (settle.pitch(session) == "decanted")
@@ -111,22 +118,20 @@ def _times(
     session: Session, worts: list[Made], planned_h: tuple[float | None, ...]
 ) -> tuple[tuple[datetime | None, ...], tuple[datetime | None, ...]]:
     """Starts and ends, reckoned back from pitching; a stamped start stands."""
-    rest = timedelta(hours=settle.rest_h(session))
+    rest_h = settle.rest_h(session)
     starts: list[datetime | None] = []
     ends: list[datetime | None] = []
     end = session.batch.pitch_at
     if end is not None and settle.pitch(session) == "decanted":
-        end -= rest
+        end = before(end, rest_h)
     for made, hours in zip(reversed(worts), reversed(planned_h), strict=True):
-        start = end - timedelta(hours=hours) if end is not None and hours is not None else None
-        if start is not None and start.year < _EARLIEST:
-            start = None
+        start = before(end, hours)
         stamped = stamp(session, "yeast-in", made.asked.number)
         if stamped is not None:
             start = stamped
         starts.insert(0, start)
         ends.insert(0, end)
-        end = start - rest if start is not None and made.asked.decant else start
+        end = before(start, rest_h) if made.asked.decant else start
     return tuple(starts), tuple(ends)
 
 

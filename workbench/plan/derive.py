@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from workbench.plan import culture, finish, made, readings, settle, stepplan, supply, warn
+from workbench.plan.culture import before
 from workbench.plan.habits import Habits
 from workbench.plan.model import Moment, Plan
 
@@ -35,8 +36,8 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     originals = [content.original_w if content is not None else None for content in contents]
     corrected, doubts = readings.correct_all(session, habits, originals)
     warnings: list[Warning] = [*warn.missing(session, hand), *warn.lot_warnings(session, course, hand), *doubts]
-    for wort, plan in zip(worts, steps, strict=True):
-        warnings += warn.step_warnings(session, wort, plan, course, need)
+    for wort, plan, fed in zip_longest(worts, steps, course.fed):  # fed is shorter where the course cannot be told
+        warnings += warn.step_warnings(session, wort, plan, fed, (need, final))
     warnings += warn.end_warnings(session, need, final)
     at_pitching = culture.stock_at(session, session.batch.pitch_at) if session.batch.pitch_at is not None else None
     return Plan(
@@ -57,21 +58,22 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
 
 def _moments(session: Session, steps: tuple[StepPlan, ...]) -> Iterator[Moment]:
     """The hours the plan knows already."""
-    prepare = timedelta(seconds=session.day.prepare_s)
-    rest = timedelta(hours=settle.rest_h(session))
-    decanted = settle.pitch(session) == "decanted"
+    prepare_h, rest_h = session.day.prepare_s / 3600.0, settle.rest_h(session)
+    pitch_at, last = session.batch.pitch_at, len(steps)
     for step in steps:
-        if step.start is None:
-            continue
-        yield Moment(step.start - prepare, f"make the wort of feeding {step.number}", step.number)
-        if step.decant and step.number > 1:
-            yield Moment(step.start - rest, f"chill feeding {step.number - 1} to settle", step.number - 1)
-            yield Moment(step.start, f"pour off, feed {step.number}", step.number)
+        n = step.number
+        yield from _moment(before(step.start, prepare_h), f"make the wort of feeding {n}", n)
+        if step.decant and n > 1:
+            yield from _moment(before(step.start, rest_h), f"chill feeding {n - 1} to settle", n - 1)
+            yield from _moment(step.start, f"pour off, feed {n}", n)
         else:
-            yield Moment(step.start, "yeast in" if step.number == 1 else f"feed {step.number}, on top", step.number)
-    if session.batch.pitch_at is None:
-        return
-    if steps and decanted:
-        yield Moment(session.batch.pitch_at - rest, f"chill feeding {len(steps)} to settle", len(steps))
-    shelf = settle.is_shelf(session)
-    yield Moment(session.batch.pitch_at, "into the fridge" if shelf else "yeast into the beer", 0)
+            yield from _moment(step.start, "yeast in" if n == 1 else f"feed {n}, on top", n)
+    if steps and settle.pitch(session) == "decanted":
+        yield from _moment(before(pitch_at, rest_h), f"chill feeding {last} to settle", last)
+    yield from _moment(pitch_at, "into the fridge" if settle.is_shelf(session) else "yeast into the beer", 0)
+
+
+def _moment(at: datetime | None, what: str, step: int) -> Iterator[Moment]:
+    """One, if its hour is known."""
+    if at is not None:
+        yield Moment(at, what, step)

@@ -30,9 +30,9 @@ def _cells_b(lot: SessionLot) -> Range | None:
     match lot.kind:
         case "pack":
             each_b, factors = (lot.cells_b, _PACK) if lot.cells_b is not None else (DEFAULT_PACK_B, _PACK_UNSTATED)
-            return _around(each_b * lot.count, factors)
+            return _around(each_b * lot.packs, factors)
         case "dry":
-            grams = None if lot.mass_g is None else lot.mass_g * lot.count
+            grams = None if lot.mass_g is None else lot.mass_g * lot.packs
             if grams is None:
                 return None
             per_g = CELLS_PER_GRAM_DRY

@@ -5,8 +5,7 @@ Panes, sheet and JSON read this and compute nothing. Base units are in the names
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -33,20 +32,19 @@ __all__ = [
 Level = Literal["note", "caution", "danger"]
 
 
-@dataclass(frozen=True, slots=True)
-class Source:
+class Source(NamedTuple):
     """Where a formula or a constant comes from.
 
-    `status`: "published" (read in the text named), "computed", "memory" (recalled, not verified),
-    "common practice" (no source) or "recommended" (a modelling choice of this program).
+    `status`: "published" (read in the text named), "quoted" (read in another that repeats it), "computed", "memory"
+    (recalled, not verified), "common practice" (no source), "recommended" (a modelling choice of this program) or
+    "typed" (the brewer's own).
     """
 
     cite: str
     status: str
 
 
-@dataclass(frozen=True, slots=True)
-class Reason:
+class Reason(NamedTuple):
     """Why a figure is what it is: the formula with the numbers in it, and how far it may be trusted."""
 
     says: str
@@ -55,8 +53,7 @@ class Reason:
     unsure: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Figure:
+class Figure(NamedTuple):
     """A number worked out. `unit` is its base unit ("L", "g", "B", "w", "°C", "s", "h", "mL", "1", …).
 
     `value` is None where it cannot be said; `low` and `high` bound the plausible range of an estimate.
@@ -69,8 +66,7 @@ class Figure:
     high: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Warning:  # noqa: A001 - the contract's word for it
+class Warning(NamedTuple):  # noqa: A001 - the contract's word for it
     """Something to know, beside the figure it concerns: `key` is that figure's dotted key, "step.0.wort"."""
 
     code: str
@@ -79,8 +75,7 @@ class Warning:  # noqa: A001 - the contract's word for it
     key: str
 
 
-@dataclass(frozen=True, slots=True)
-class Need:
+class Need(NamedTuple):
     """Viable cells wanted. For a build for the shelf: what is to be kept."""
 
     cells_b: Figure
@@ -89,8 +84,7 @@ class Need:
     shelf: bool
 
 
-@dataclass(frozen=True, slots=True)
-class LotPlan:
+class LotPlan(NamedTuple):
     """One lot at the hour it goes into the first step, or into the beer."""
 
     kind: LotKind | None
@@ -99,8 +93,7 @@ class LotPlan:
     age_days: Figure
 
 
-@dataclass(frozen=True, slots=True)
-class Hand:
+class Hand(NamedTuple):
     """All lots together at that hour (`at`)."""
 
     cells_b: Figure
@@ -108,18 +101,16 @@ class Hand:
     at: datetime | None
 
 
-@dataclass(frozen=True, slots=True)
-class ReadingPlan:
-    """One hydrometer or refractometer reading, put right. `index` counts the session's readings from 0."""
+class ReadingPlan(NamedTuple):
+    """One hydrometer or refractometer reading, put right. `place` counts the session's readings from 0."""
 
-    index: int
+    place: int
     step: int
     read_text: str
     true_w: Figure
 
 
-@dataclass(frozen=True, slots=True)
-class StepPlan:
+class StepPlan(NamedTuple):
     """One feeding. Volumes per flask are of one of `count` equal flasks; wort, cells, powder, water are totals."""
 
     number: int
@@ -158,8 +149,7 @@ class StepPlan:
     end: datetime | None
 
 
-@dataclass(frozen=True, slots=True)
-class Final:
+class Final(NamedTuple):
     """What goes into the beer (or into the fridge), and what is kept back."""
 
     cells_b: Figure
@@ -172,8 +162,7 @@ class Final:
     pitch: Pitch
 
 
-@dataclass(frozen=True, slots=True)
-class Moment:
+class Moment(NamedTuple):
     """Something with an hour: `what` is a plain phrase, `step` counts from 1, 0 for none."""
 
     at: datetime
@@ -181,8 +170,7 @@ class Moment:
     step: int
 
 
-@dataclass(frozen=True, slots=True)
-class Plan:
+class Plan(NamedTuple):
     """The whole plan of one session at one `now`."""
 
     session: Session

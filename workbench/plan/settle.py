@@ -89,7 +89,7 @@ def boil_limit_l(session: Session) -> float:
 def left_after_decant_l(session: Session) -> float:
     """What stays in all flasks together when spent wort is poured off."""
     left = session.wort.left_after_decant_l
-    return session.flask.count * (left if left is not None else max(0.1, 0.05 * session.flask.size_l))
+    return session.flask.flasks * (left if left is not None else max(0.1, 0.05 * session.flask.size_l))
 
 
 def kept_liquid_l(session: Session) -> float:
@@ -130,7 +130,7 @@ class Asked(NamedTuple):
 def asked(session: Session, index: int) -> Asked:
     """The feeding at `index`, with what it leaves out taken from `[wort]`."""
     step, habits = session.step[index], session.wort
-    boil_in = step.boil_in or (habits.boil_in if index == 0 or session.flask.count > 1 else "pot")
+    boil_in = step.boil_in or (habits.boil_in if index == 0 or session.flask.flasks > 1 else "pot")
     boil_time_s = step.boil_time_s if step.boil_time_s is not None else habits.boil_time_s
     boil_off_ml = step.boil_off_ml
     if boil_off_ml is None:  # the habit belongs to its own boil time

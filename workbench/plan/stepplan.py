@@ -38,7 +38,7 @@ def step_plan(
     """The whole StepPlan of feeding `index`."""
     asked = made.asked
     fed = course.fed[index] if index < len(course.fed) else None
-    count = session.flask.count
+    count = session.flask.flasks
     flask_l = content.volume_l / count if content is not None else None
     hot_l = made.hot_l / count if made.hot_l is not None else None
     fill_limit_l, boil_limit_l = settle.fill_limit_l(session), settle.boil_limit_l(session)

@@ -17,6 +17,7 @@ from workbench.plan.remedy import dense_feeding_advice
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
+    from workbench.brewing.starter import Fed
     from workbench.plan.culture import Course
     from workbench.plan.made import Made
     from workbench.plan.model import Final, Hand, Need, StepPlan
@@ -67,12 +68,14 @@ def lot_warnings(session: Session, course: Course, on_hand: Hand) -> Iterator[Wa
             yield Warning("yeast-not-there-yet", "danger", text, f"yeast.{index}.made_on")
 
 
-def step_warnings(session: Session, made: Made, plan: StepPlan, course: Course, need: Need) -> Iterator[Warning]:
-    """Everything about one feeding."""
+def step_warnings(
+    session: Session, made: Made, plan: StepPlan, fed: Fed | None, end: tuple[Need, Final]
+) -> Iterator[Warning]:
+    """Everything about one feeding; `end` is what it leads to."""
     key = f"step.{plan.number - 1}"
     yield from _wort(session, made, key)
     yield from _flask(session, made, plan, key)
-    yield from _yeast(session, plan, course, need, key)
+    yield from _yeast(session, plan, fed, end, key)
 
 
 def _wort(session: Session, made: Made, key: str) -> Iterator[Warning]:
@@ -111,26 +114,25 @@ def _flask(session: Session, made: Made, plan: StepPlan, key: str) -> Iterator[W
         hot, limit = words.litres(plan.hot_boil_l.value or 0.0), words.litres(plan.boil_limit_l.value or 0.0)
         text = f"{hot} at the boil, over {limit}: it may boil over and scald; use a pot, or boil less and top up"
         yield Warning("boil-over", "danger", text, f"{key}.hot_boil")
-    if made.asked.boil_in == "flask" and plan.number > 1 and session.flask.count == 1:
+    if made.asked.boil_in == "flask" and plan.number > 1 and session.flask.flasks == 1:
         yield Warning("boil-on-yeast", "danger", "the flask holds yeast: boil this wort in a pot", f"{key}.boil_in")
     if plan.number == 1 and plan.decant and not made.asked.decant:
         yield Warning("decant-nothing", "note", "nothing to pour off yet: ignored", f"{key}.decant")
 
 
-def _yeast(session: Session, plan: StepPlan, course: Course, need: Need, key: str) -> Iterator[Warning]:
-    r, index = plan.inoculum_b_per_g, plan.number - 1
-    fed = course.fed[index] if index < len(course.fed) else None
-    if fed is not None and fed.slow:
-        cold = kinetics.is_too_cold(plan.temperature_c.value or 0.0, settle.yeast_type(session))
-        text = f"hardly grows at {plan.temperature_c.value:g} °C: no hours can be told; set it nearer 20 °C"
-        yield Warning("too-cold" if cold else "too-warm", "caution", text, f"{key}.temperature")
-    if r is None:
+def _yeast(session: Session, plan: StepPlan, fed: Fed | None, end: tuple[Need, Final], key: str) -> Iterator[Warning]:
+    if fed is None:
         return
-    if r < THIN_NOTE:
-        yield _thin(r, key)
-    if r > growth.DENSE_R:
-        text = dense_feeding_advice(session, plan, course, need)
-        yield Warning("dense-start", "note", text, f"{key}.cells")
+    if fed.slow:
+        degrees = plan.temperature_c.value or 0.0
+        cold = kinetics.is_too_cold(degrees, settle.yeast_type(session))
+        text = f"takes over two weeks at {degrees:g} °C, no hours can be told: set it nearer 20 °C, or start with more"
+        yield Warning("too-cold" if cold else "too-warm", "caution", text, f"{key}.temperature")
+    if 0.0 < fed.inoculum < THIN_NOTE:
+        yield _thin(fed.inoculum, key)
+    if fed.inoculum > growth.DENSE_R:
+        need, final = end
+        yield Warning("dense-start", "note", dense_feeding_advice(session, plan, final, need), f"{key}.cells")
 
 
 def _thin(r: float, key: str) -> Warning:

@@ -41,4 +41,4 @@ def gravity(w: float) -> str:
 
 def hours(value_h: float) -> str:
     """`21.9 h`."""
-    return f"{value_h:.3g} h"
+    return f"{value_h:.0f} h" if value_h >= 100.0 else f"{value_h:.3g} h"

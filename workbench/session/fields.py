@@ -111,7 +111,7 @@ _YEAST = Table(
     (
         Field("kind", "kind", Words(("pack", "dry", "slurry", "kept", "counted")), "what the yeast comes in"),
         Field("made_on", "made_on", Day("2026-10-19"), "packed, harvested, kept or counted on"),
-        Field("count", "count", Whole("1", _FROM_1), "how many packs or sachets"),
+        Field("count", "packs", Whole("1", _FROM_1), "how many packs or sachets"),
         Field(
             "cells",
             "cells_b",
@@ -151,7 +151,7 @@ _FLASK = Table(
         Field("fill_limit", "fill_limit_l", _volume("2.7 L"), "most in it while growing; often 75 to 90 % of the size"),
         Field("boil_limit", "boil_limit_l", _volume("2.1 L"), "most in it while boiling; often 50 to 70 % of the size"),
         Field("glass", "glass_g", Quantity(MASS, "0.7 kg", _ABOVE_0), "the flask, empty; often 0.3 to 1.2 kg"),
-        Field("count", "count", Whole("1", _FROM_1), "how many equal flasks share each step"),
+        Field("count", "flasks", Whole("1", _FROM_1), "how many equal flasks share each step"),
         Field("base", "base_mm", _length("166 mm"), "diameter of the base, outside; often 100 to 220 mm"),
         Field("height", "height_mm", _length("305 mm"), "height to the rim; often 180 to 380 mm"),
         Field("neck", "neck_mm", _length("52 mm"), "diameter of the neck, outside; often 34 to 60 mm"),

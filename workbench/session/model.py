@@ -7,9 +7,8 @@ depends on something else; `derive` settles those. `Session.given` tells which k
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from datetime import date, datetime, time
-from typing import Literal
+from typing import Literal, NamedTuple
 
 __all__ = [
     "Batch",
@@ -42,8 +41,7 @@ BoilIn = Literal["flask", "pot"]
 ReadingKind = Literal["gravity", "brix", "temperature", "volume", "count"]
 
 
-@dataclass(frozen=True, slots=True)
-class Batch:
+class Batch(NamedTuple):
     """`[batch]`: one beer, or one build for the shelf."""
 
     name: str = ""
@@ -53,8 +51,7 @@ class Batch:
     note: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Beer:
+class Beer(NamedTuple):
     """`[beer]`: what the yeast is for."""
 
     volume_l: float | None = None
@@ -63,13 +60,12 @@ class Beer:
     pitch_rate: float | None = None  # million viable cells per mL and °P
 
 
-@dataclass(frozen=True, slots=True)
-class Lot:
+class Lot(NamedTuple):
     """One `[[yeast]]`: yeast on hand."""
 
     kind: LotKind | None = None
     made_on: date | None = None
-    count: int = 1
+    packs: int = 1  # or sachets
     cells_b: float | None = None  # pack: in each, when new; kept, counted: in all
     cells_low_b: float | None = None
     cells_high_b: float | None = None
@@ -83,15 +79,14 @@ class Lot:
     cycle: int = 0
 
 
-@dataclass(frozen=True, slots=True)
-class Flask:
-    """`[flask]`: the glass; volumes, glass and limits are of one flask of `count` equal ones."""
+class Flask(NamedTuple):
+    """`[flask]`: the glass; volumes, glass and limits are of one of `flasks` equal ones."""
 
     size_l: float = 3.0
     fill_limit_l: float | None = None
     boil_limit_l: float | None = None
     glass_g: float | None = None
-    count: int = 1
+    flasks: int = 1  # equal ones that share each feeding
     base_mm: float | None = None
     height_mm: float | None = None
     neck_mm: float | None = None
@@ -99,8 +94,7 @@ class Flask:
     brim_l: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class WortHabits:
+class WortHabits(NamedTuple):
     """`[wort]`: how wort is made here."""
 
     gravity_w: float = 0.0  # the format's default, SG 1.034, is filled in by the reader
@@ -115,8 +109,7 @@ class WortHabits:
     left_after_decant_l: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Foam:
+class Foam(NamedTuple):
     """`[foam]`: foam control, a silicone emulsion by the drop."""
 
     drops_per_gallon: float = 2.0
@@ -125,31 +118,27 @@ class Foam:
     drops: int | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Bath:
+class Bath(NamedTuple):
     """`[bath]`: plain water in the ice bath before the ice goes in."""
 
     water_l: float = 0.0
     temperature_c: float = 15.0
 
 
-@dataclass(frozen=True, slots=True)
-class Place:
+class Place(NamedTuple):
     """`[place]`."""
 
     altitude_m: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Day:
+class Day(NamedTuple):
     """`[day]`: how long preparing takes and when the brewer is awake."""
 
     prepare_s: float = 4500.0
     awake: tuple[time, time] = (time(7, 0), time(22, 30))
 
 
-@dataclass(frozen=True, slots=True)
-class Step:
+class Step(NamedTuple):
     """One `[[step]]`: a feeding of fresh wort. `None`: as `[wort]` says."""
 
     wort_l: float | None = None
@@ -164,16 +153,14 @@ class Step:
     boil_in: BoilIn | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Keep:
+class Keep(NamedTuple):
     """`[keep]`: part of the finished starter held back, as cells or as a volume."""
 
     cells_b: float | None = None
     volume_l: float | None = None
 
 
-@dataclass(frozen=True, slots=True)
-class Reading:
+class Reading(NamedTuple):
     """One `[[reading]]`: what was measured. `value` is in the base unit of its kind (w, °Bx, °C, L, B)."""
 
     at: datetime | None = None
@@ -184,8 +171,7 @@ class Reading:
     discarded_ml: float = 0.0
 
 
-@dataclass(frozen=True, slots=True)
-class Event:
+class Event(NamedTuple):
     """One `[[event]]`: what happened."""
 
     at: datetime | None = None
@@ -194,19 +180,18 @@ class Event:
     task: str = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Session:
+class Session(NamedTuple):
     """The whole file. `beer` is None where the table is absent: a build for the shelf, if `keep` is there."""
 
-    batch: Batch = field(default_factory=Batch)
+    batch: Batch = Batch()
     beer: Beer | None = None
     yeast: tuple[Lot, ...] = ()
-    flask: Flask = field(default_factory=Flask)
-    wort: WortHabits = field(default_factory=WortHabits)
-    foam: Foam = field(default_factory=Foam)
-    bath: Bath = field(default_factory=Bath)
-    place: Place = field(default_factory=Place)
-    day: Day = field(default_factory=Day)
+    flask: Flask = Flask()
+    wort: WortHabits = WortHabits()
+    foam: Foam = Foam()
+    bath: Bath = Bath()
+    place: Place = Place()
+    day: Day = Day()
     step: tuple[Step, ...] = ()
     keep: Keep | None = None
     reading: tuple[Reading, ...] = ()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import date, timedelta
+from typing import Any
 
 from hypothesis import strategies as st
 
@@ -22,6 +23,13 @@ from workbench.session.model import (
 )
 
 _optional = st.none().__or__
+
+
+def _built(cls: type[Any], **parts: st.SearchStrategy[Any]) -> st.SearchStrategy[Any]:
+    """As `st.builds`, which would also fill in what is left out here."""
+    return st.fixed_dictionaries(parts).map(lambda found: cls(**found))
+
+
 _some_litres = st.floats(0.02, 30.0)
 _worts = st.floats(0.0001, 0.35)
 _cells = st.just(0.0) | st.floats(0.001, 2000.0)
@@ -31,7 +39,7 @@ _places = st.sampled_from(["flask", "pot"])
 _boils = st.floats(10.0, 7200.0)
 _hours = st.floats(0.0, 240.0).map(lambda hours: PITCH_AT - timedelta(hours=hours))
 
-lots = st.builds(
+lots = _built(
     Lot,
     kind=_optional(st.sampled_from(["pack", "dry", "slurry", "kept", "counted"])),
     made_on=_optional(st.dates(date(2025, 1, 1), date(2026, 12, 5))),
@@ -46,7 +54,7 @@ lots = st.builds(
     stored_at_c=_degrees,
 )
 
-steps = st.builds(
+steps = _built(
     Step,
     wort_l=_optional(_some_litres),
     gravity_w=_optional(_worts),
@@ -68,7 +76,7 @@ _values = {
     "count": st.floats(0.0, 1000.0),
 }
 readings = st.sampled_from(sorted(_values)).flatmap(
-    lambda kind: st.builds(
+    lambda kind: _built(
         Reading,
         at=_optional(_hours),
         step=st.integers(1, 6),
@@ -79,16 +87,16 @@ readings = st.sampled_from(sorted(_values)).flatmap(
     )
 )
 
-sessions = st.builds(
+sessions = _built(
     Session,
-    batch=st.builds(
+    batch=_built(
         Batch,
         name=st.text(max_size=20),
         pitch_at=st.just(PITCH_AT) | st.none(),
         pitch=_optional(st.sampled_from(["whole", "decanted"])),
     ),
     beer=_optional(
-        st.builds(
+        _built(
             Beer,
             volume_l=_optional(st.floats(0.1, 2000.0)),
             gravity_w=_optional(st.floats(0.0, 0.35)),
@@ -97,7 +105,7 @@ sessions = st.builds(
         )
     ),
     yeast=st.lists(lots, max_size=3).map(tuple),
-    flask=st.builds(
+    flask=_built(
         Flask,
         size_l=st.floats(0.1, 20.0),
         fill_limit_l=_optional(_some_litres),
@@ -109,7 +117,7 @@ sessions = st.builds(
         wall_mm=_optional(st.floats(0.5, 100.0)),
         brim_l=_optional(_some_litres),
     ),
-    wort=st.builds(
+    wort=_built(
         WortHabits,
         gravity_w=_worts,
         extract_fraction=st.floats(0.5, 1.0),
@@ -122,16 +130,14 @@ sessions = st.builds(
         rest_s=_optional(st.floats(0.0, 4e5)),
         left_after_decant_l=_optional(st.floats(0.0, 1.0)),
     ),
-    foam=st.builds(Foam, drops_per_gallon=st.sampled_from([0.0, 2.0]), drops=_optional(st.integers(0, 20))),
+    foam=_built(Foam, drops_per_gallon=st.sampled_from([0.0, 2.0]), drops=_optional(st.integers(0, 20))),
     step=st.lists(steps, max_size=4).map(tuple),
     keep=_optional(
-        st.builds(Keep, cells_b=st.floats(0.0, 1000.0))
-        | st.builds(Keep, volume_l=st.floats(0.0, 3.0))
-        | st.just(Keep())
+        _built(Keep, cells_b=st.floats(0.0, 1000.0)) | _built(Keep, volume_l=st.floats(0.0, 3.0)) | st.just(Keep())
     ),
     reading=st.lists(readings, max_size=4).map(tuple),
     event=st.lists(
-        st.builds(
+        _built(
             Event,
             at=_optional(_hours),
             step=st.integers(0, 5),

@@ -1,6 +1,6 @@
 """The brewer's own settings: one TOML file, every key optional, faults told as for sessions.
 
-It lies in the configuration folder of this system (`workbench --help` prints where), or where WORKBENCH_CONFIG says.
+It lies in the configuration folder of this system, `config_path`, or where WORKBENCH_CONFIG says.
 """
 
 from __future__ import annotations

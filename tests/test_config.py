@@ -1,0 +1,68 @@
+"""The brewer's own settings: all optional, every fault told, used where they belong."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from workbench.config import Config, config_path, load_config
+from workbench.session.faults import FaultyFile
+
+
+def settings(folder: Path, text: str) -> Path:
+    path = folder / "config.toml"
+    path.write_text(text, encoding="utf-8")
+    return path
+
+
+def test_no_file_means_the_defaults(tmp_path: Path) -> None:
+    assert load_config(tmp_path / "none.toml") == Config()
+
+
+def test_what_is_set_is_used(tmp_path: Path) -> None:
+    path = settings(
+        tmp_path,
+        'units = "us"\ndecimal = "comma"\ntheme = "pine-frost"\nfolder = "~/brew"\n'
+        '[instruments]\nhydrometer_reference = "60 °F"\n[flask]\nsize = "2 L"\n[keys]\nundo = "ctrl+z"\n',
+    )
+    config = load_config(path)
+    assert (config.units, config.comma, config.theme) == ("us", True, "pine-frost")
+    assert config.batches() == Path.home() / "brew"
+    assert config.habits.hydrometer_reference_c == pytest.approx(15.5556, abs=1e-4)
+    assert config.flask == {"size": "2 L"}
+    assert config.keys == {"undo": "ctrl+z"}
+
+
+@pytest.mark.parametrize(
+    ("text", "line", "key"),
+    [
+        ('units = "imperial"', 1, "units"),
+        ('colour = "red"', 1, "colour"),
+        ('[flask]\nsize = "2 kg"', 2, "flask.size"),
+        ("[wort]\ngravity = 1.034", 2, "wort.gravity"),
+        ('[wort]\ngravitas = "1.034"', 2, "wort.gravitas"),
+        ('[instruments]\nhydrometer_reference = "99 °C"', 2, "instruments.hydrometer_reference"),
+        ("[keys]\nundo = 7", 2, "keys.undo"),
+        ("flask = 3", 1, "flask"),
+    ],
+)
+def test_a_fault_is_told_with_its_line_and_key(tmp_path: Path, text: str, line: int, key: str) -> None:
+    with pytest.raises(FaultyFile) as wrong:
+        load_config(settings(tmp_path, text + "\n"))
+    (fault,) = wrong.value.faults
+    assert (fault.line, fault.key) == (line, key)
+    assert fault.right
+
+
+def test_all_faults_are_told_at_once(tmp_path: Path) -> None:
+    with pytest.raises(FaultyFile) as wrong:
+        load_config(settings(tmp_path, 'units = "x"\ndecimal = "y"\n[flask]\ncount = 0\n'))
+    assert [fault.key for fault in wrong.value.faults] == ["units", "decimal", "flask.count"]
+
+
+def test_the_environment_may_name_the_file(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
+    monkeypatch.setenv("WORKBENCH_CONFIG", str(tmp_path / "mine.toml"))
+    assert config_path() == tmp_path / "mine.toml"
+    monkeypatch.delenv("WORKBENCH_CONFIG")
+    assert config_path().name == "config.toml"

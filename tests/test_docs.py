@@ -1,0 +1,35 @@
+"""The guides say what the code is."""
+
+from __future__ import annotations
+
+import tomllib
+from pathlib import Path
+
+from workbench.config import SAMPLE, Config, read_config
+
+ROOT = Path(__file__).parent.parent
+GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
+README = (ROOT / "README.md").read_text(encoding="utf-8")
+
+
+def test_every_module_has_its_line() -> None:
+    for path in (ROOT / "workbench").rglob("*.py"):
+        assert path.name.startswith("__") or f"- `{path.name}`: " in GUIDE, path
+
+
+def test_the_sample_of_the_settings_is_the_one_in_the_code_and_equals_the_defaults() -> None:
+    assert SAMPLE in GUIDE
+    config, faults = read_config(tomllib.loads(SAMPLE), SAMPLE)
+    assert faults == ()
+    assert config._replace(flask={}, wort={}, keys={}) == Config()._replace(flask={}, wort={}, keys={})
+
+
+def test_ci_runs_the_command_of_the_readme() -> None:
+    command = next(line for line in README.splitlines() if line.endswith("-m pytest"))
+    assert command in (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+
+
+def test_the_readme_session_is_the_demo() -> None:
+    text = README.split("```toml\n")[1].split("```")[0]
+    demo = tomllib.loads((ROOT / "demo" / "alder-lane-amber.toml").read_text(encoding="utf-8"))
+    assert tomllib.loads(text) == demo

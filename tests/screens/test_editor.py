@@ -56,3 +56,18 @@ def test_the_cursor_is_in_the_window(text: str, at: int, width: int) -> None:
     shown, cursor = window(Line(text).move(at), width)
     assert len(shown) == width
     assert 0 <= cursor < width
+
+
+@pytest.mark.parametrize(
+    ("keys", "left"),
+    [("25", "25"), (["backspace", "5"], "1.055"), (["left", "backspace", "4"], "1.046"), (["end", "2"], "1.0562")],
+)
+def test_a_fresh_line_gives_way_to_what_is_typed_but_can_be_edited(keys: list[str], left: str) -> None:
+    line = start("1.056", fresh=True)
+    for key in keys:
+        line = press(line, key, key if len(key) == 1 else None) or line
+    assert line.text == left
+
+
+def test_a_fresh_line_gives_way_to_what_is_pasted() -> None:
+    assert start("23 L", fresh=True).insert("5 gal").text == "5 gal"

@@ -32,7 +32,7 @@ _KINDS: dict[str, tuple[Kind, float]] = {
 
 _PLAIN = {
     "%": lambda amount: Shown(f"{100 * amount:.0f}", "%"),
-    "1": lambda amount: Shown(f"{amount:.2f}".rstrip("0").rstrip("."), ""),
+    "1": lambda amount: Shown(f"{amount:.2f}" if amount % 1 else f"{amount:.0f}", ""),
     "h": lambda amount: Shown(f"{amount:.3g}", "h"),
 }
 _WHOLE_CELLS = 20.0  # billions: from here on a decimal says nothing

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.figures import choice, figure, plato, shown, span, value, words_row
 from workbench.panes.rows import Row, Rows
+from workbench.plan.lots import DEFAULT_PACK_B
 from workbench.units.when import day, moment, until
 
 if TYPE_CHECKING:
@@ -87,8 +88,8 @@ def _asked_of(lot: Lot) -> list[tuple[str, str, float | None, str, str]]:
     viable = ("viability", "viability", lot.viability, "1", "when made")
     match lot.kind:
         case "pack":
-            each = "each, new" if lot.cells_b is not None else "left out"
-            return [count, ("cells", "cells", lot.cells_b, "B", each), viable]
+            each_b, note = (lot.cells_b, "each, new") if lot.cells_b is not None else (DEFAULT_PACK_B, "usual")
+            return [count, ("cells", "cells", each_b, "B", note), viable]
         case "dry":
             return [count, ("mass", "mass", lot.mass_g, "g", "each")]
         case "slurry":

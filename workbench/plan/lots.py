@@ -11,7 +11,7 @@ from workbench.brewing.viability import CELLS_PER_GRAM_DRY, LOSS_PER_DAY, Lot
 if TYPE_CHECKING:
     from workbench.session.model import Lot as SessionLot
 
-__all__ = ["days_in_store", "made_at", "stored"]
+__all__ = ["DEFAULT_PACK_B", "days_in_store", "made_at", "stored"]
 
 DEFAULT_PACK_B = 100.0
 # plausible factors on the cells when made (recommended)

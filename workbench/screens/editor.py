@@ -12,13 +12,16 @@ LONGEST = 200
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """The text and the cursor, `at` counting from 0 to `len(text)`."""
+    """The text and the cursor, `at` from 0 to `len(text)`; a `fresh` text gives way to the first thing typed."""
 
     text: str = ""
     at: int = 0
+    fresh: bool = False
 
     def insert(self, new: str) -> Line:
         """`new` at the cursor; line ends and other controls are left out."""
+        if self.fresh:
+            return Line().insert(new)
         kept = "".join(c for c in new if c.isprintable())[: LONGEST - len(self.text)]
         return Line(self.text[: self.at] + kept + self.text[self.at :], self.at + len(kept))
 
@@ -29,7 +32,7 @@ class Line:
 
     def move(self, to: int) -> Line:
         """The cursor at `to`, kept inside the text."""
-        return replace(self, at=max(0, min(to, len(self.text))))
+        return replace(self, at=max(0, min(to, len(self.text))), fresh=False)
 
     def word_left(self) -> int:
         """Where the word before the cursor begins."""
@@ -42,9 +45,9 @@ class Line:
         return self.at + blanks + len(rest.lstrip().partition(" ")[0])
 
 
-def start(text: str) -> Line:
-    """A line to be edited, the cursor behind its end."""
-    return Line(text, len(text))
+def start(text: str, *, fresh: bool = False) -> Line:
+    """A line to be edited, the cursor behind its end; `fresh`: typing replaces it, moving or rubbing out edits it."""
+    return Line(text, len(text), fresh)
 
 
 def press(line: Line, key: str, character: str | None) -> Line | None:

@@ -11,7 +11,7 @@ from workbench.screens import editor, solving
 from workbench.screens.desk import Entry
 from workbench.session.edits import AddTable, SetValue, Several, Unset
 from workbench.session.fields import field_of
-from workbench.session.values import Quantity
+from workbench.session.values import Quantity, Text
 from workbench.units.kinds import VOLUME
 from workbench.units.show import write
 
@@ -31,7 +31,9 @@ def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
     """Open the line on the row under the cursor, which `fresh` has put in just now."""
     row = desk.row()
     if row is not None and row.term is not None and not row.key:
-        desk.entry = Entry(row.id, editor.start(row.value), row.value, solving.MEANS[row.term], term=row.term)
+        desk.entry = Entry(
+            row.id, editor.start(row.value, fresh=True), row.value, solving.MEANS[row.term], term=row.term
+        )
         return
     if row is None or not row.key:
         desk.said = "worked out, not typed: w tells why" if row else "nothing to edit here yet"
@@ -46,7 +48,8 @@ def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
 def _opened(desk: Desk, row: Row) -> Entry:
     field = field_of(row.key, _kind(desk, row.key))
     began = _as_written(desk, row)
-    return Entry(row.key, editor.start(began), began, field.means, _units(field.value), row.choices, term=row.term)
+    line = editor.start(began, fresh=not isinstance(field.value, Text))
+    return Entry(row.key, line, began, field.means, _units(field.value), row.choices, term=row.term)
 
 
 def _as_written(desk: Desk, row: Row) -> str:

@@ -156,3 +156,18 @@ def test_where_the_course_stops_short_the_end_is_open():
     final = plan_of(step=(Step(0.5), Step(0.5, temperature_c=1.0))).final
     assert (final.cells_b.value, final.kept_b.value, final.pitched_b.value) == (None, None, None)
     assert (final.meets_need, final.chance.value) == (None, None)
+
+
+def test_a_kept_jar_goes_into_the_beer_with_its_liquid():
+    jar = replace(JAR, volume_l=2.0)
+    whole = plan_of(yeast=(jar,), step=(), keep=Keep(volume_l=0.5)).final
+    assert whole.kept_b.value == pytest.approx(whole.cells_b.value / 4.0)
+    assert whole.poured_l.value == pytest.approx(1.5)
+    assert whole.beer_gravity_w.value < density.extract_from_sg(1.056)
+    poured_off = plan_of(yeast=(jar,), step=(), batch=DECANTED).final
+    assert poured_off.pitched_b.value == pytest.approx(0.95 * poured_off.cells_b.value)
+
+
+def test_packs_go_in_as_they_are_even_where_a_starter_would_be_decanted():
+    final = plan_of(yeast=(PACK,), step=(), batch=DECANTED).final
+    assert final.pitched_b.value == final.cells_b.value

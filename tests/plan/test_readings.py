@@ -39,7 +39,7 @@ def test_without_a_temperature_the_sample_is_taken_as_at_the_scales_own():
 
 @pytest.mark.parametrize("sample_c", [-5.0, 61.0, 95.0])
 def test_a_sample_out_of_range_stays_as_read_with_a_caution(sample_c):
-    plan = plan_of(reading=(read("gravity", W_1034, 5, temperature_c=sample_c),))
+    plan = plan_of(reading=(read("gravity", W_1034, 5, temperature_c=sample_c),), event=(happened("boil-done", 6),))
     assert plan.readings[0].true_w.value == W_1034
     assert codes(plan) == ["reading-uncorrected"]
 
@@ -66,7 +66,7 @@ def test_the_original_extract_is_that_of_the_whole_flask():
 
 @pytest.mark.parametrize(("sample_c", "doubted"), [(9.0, True), (10.0, False), (30.0, False), (31.0, True)])
 def test_a_refractometer_out_of_its_range_is_doubted(sample_c, doubted):
-    plan = plan_of(reading=(read("brix", 8.84, 5, temperature_c=sample_c),))
+    plan = plan_of(reading=(read("brix", 8.84, 5, temperature_c=sample_c),), event=(happened("boil-done", 6),))
     assert codes(plan) == (["reading-doubtful"] if doubted else [])
 
 

@@ -7,7 +7,21 @@ import re
 
 import pytest
 
-from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, W_1034, WORT, ale, codes, lager, plan_of, read, replace
+from tests.plan.sessions import (
+    JAR,
+    PACK,
+    PITCH_AT,
+    SACHET,
+    W_1034,
+    WORT,
+    ale,
+    codes,
+    happened,
+    lager,
+    plan_of,
+    read,
+    replace,
+)
 from workbench.brewing.density import extract_from_sg
 from workbench.plan import model, readings, warn
 from workbench.session.model import Batch, Beer, Flask, Foam, Keep, Step
@@ -26,6 +40,7 @@ WARNED = {
     "no pitching hour": ({"batch": Batch("x")}, "needs-pitch-time", "note", "batch.pitch_at"),
     "no volume of beer": ({"beer": Beer(gravity_w=0.12)}, "needs-beer", "note", "beer.volume"),
     "no gravity of beer": ({"beer": Beer(volume_l=20.0)}, "needs-beer", "note", "beer.gravity"),
+    "nothing said to be kept": ({"beer": None, "keep": Keep()}, "needs-keep", "note", "keep.cells"),
     "no yeast": ({"yeast": ()}, "needs-yeast", "note", "yeast"),
     "a lot left out": ({"yeast": (PACK, replace(JAR, cells_b=None))}, "lot-unknown", "caution", "yeast.1"),
     "all dead": ({"yeast": (replace(PACK, viability=0.0),)}, "nothing-alive", "danger", "yeast"),
@@ -69,6 +84,24 @@ WARNED = {
         "reading-uncorrected",
         "caution",
         "reading.0.value",
+    ),
+    "a reading before the boil's end is stamped": (
+        {"reading": (read("gravity", W_1034, 5),)},
+        "reading-noted",
+        "note",
+        "reading.0.value",
+    ),
+    "a reading of no feeding": (
+        {"reading": (read("gravity", W_1034, 5, step=4),)},
+        "reading-astray",
+        "caution",
+        "reading.0.value",
+    ),
+    "wort that reads as water": (
+        {"reading": (read("gravity", 0.0, 5),), "event": (happened("boil-done", 6),)},
+        "reads-as-water",
+        "caution",
+        "step.0.gravity",
     ),
     "a cold refractometer": (
         {"reading": (read("brix", 8.0, 5, temperature_c=5.0),)},

@@ -20,6 +20,6 @@ def odds(chance: float | None) -> str:
     return "" if chance is None else next(words for least, words in _ODDS if chance >= least)
 
 
-def in_words(chance: float) -> str:
-    """The odds that the full pitch rate is met, kindly."""
-    return f"the full rate: {odds(chance)}; a tenth under is no drama"
+def in_words(chance: float, of_need: float = 1.0) -> str:
+    """The odds that the full pitch rate is met, kindly where the likely pitch is at least nine tenths `of_need`."""
+    return f"the full rate: {odds(chance)}" + ("; a tenth under is no drama" if of_need >= 0.9 else "")

@@ -9,6 +9,7 @@ from workbench.plan import culture, finish, made, readings, settle, stepplan, su
 from workbench.plan.culture import before
 from workbench.plan.habits import Habits
 from workbench.plan.model import Moment, Plan
+from workbench.plan.timeliness import time_warnings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,6 +39,7 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     warnings: list[Warning] = [*warn.missing(session, hand), *warn.lot_warnings(session, course, hand), *doubts]
     for wort, plan, fed in zip_longest(worts, steps, course.fed):  # fed is shorter where the course cannot be told
         warnings += warn.step_warnings(session, wort, plan, fed, (need, final))
+    warnings += time_warnings(session, steps, now)
     warnings += warn.end_warnings(session, need, final)
     at_pitching = culture.stock_at(session, session.batch.pitch_at) if session.batch.pitch_at is not None else None
     return Plan(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.brewing import density, growth, spread, wort
-from workbench.plan import settle, words
+from workbench.plan import keep, settle, words
 from workbench.plan.made import kept_content
 from workbench.plan.model import Figure, Final, Reason
 from workbench.plan.sources import ASKED, LATTICE, MASS_BALANCE, RECOMMENDED
@@ -25,68 +25,42 @@ def final(
     session: Session, wanted: Need, on_hand: Hand, course: Course, drawn: Outcomes, contents: list[Content | None]
 ) -> Final:
     """Kept, pitched, chance and the beer's gravity; every figure None where the course stops short."""
-    steps = len(session.step)
     content = contents[-1] if contents else kept_content(session)
-    out_b, column = on_hand.cells_b.value, drawn.hand_b
-    if steps:
-        done = course.fed[-1] if len(course.fed) == steps else None
-        out_b = done.out_b if done is not None else None
-        column = drawn.out_b[-1] if len(drawn.out_b) == steps else []
+    out_b, column = _outcome(session, on_hand, course, drawn)
     pitch = settle.pitch(session)
-    through_decant = growth.CELLS_LEFT_BY_DECANT if pitch == "decanted" and steps else 1.0
-    kept_b = None if out_b is None else _kept(session, out_b, content, steps)
-    taken_b = 0.0 if wanted.shelf else kept_b
-    pitched_b = None if out_b is None or taken_b is None else (out_b - taken_b) * through_decant
-    pitched_draws = [
-        (out - (0.0 if wanted.shelf else _kept(session, out, content, steps) or 0.0)) * through_decant for out in column
-    ]
-    share = _kept_share(session, out_b, kept_b, content, steps)
-    poured_l = content.volume_l * (1.0 - share) if content is not None and share is not None and steps else None
+    in_flask = bool(session.step) or (content is not None and content.volume_l > 0.0)  # else lots go in as they are
+    through_decant = growth.CELLS_LEFT_BY_DECANT if pitch == "decanted" and in_flask else 1.0
+    kept_b = None if out_b is None else keep.kept_b(session, out_b, content)
+    share = keep.kept_share(session, out_b, content)
+
+    def poured_b(cells_b: float) -> float:
+        taken_b = 0.0 if wanted.shelf else keep.kept_b(session, cells_b, content) or 0.0
+        return (cells_b - taken_b) * through_decant
+
+    known = out_b is not None and kept_b is not None
+    pitched_b = poured_b(out_b) if out_b is not None and known else None
+    pitched_draws = [poured_b(cells_b) for cells_b in column] if known else []
+    poured_l = content.volume_l * (1.0 - share) if content is not None and share is not None and in_flask else None
     need_b = wanted.cells_b.value
     return Final(
-        cells_b=_estimate(out_b, column, "all that has grown"),
-        kept_b=Figure(kept_b, "B", _kept_reason(session)),
-        pitched_b=_estimate(pitched_b, pitched_draws, _pitched_says(out_b, taken_b, pitched_b, through_decant)),
+        cells_b=_estimate(out_b, column, "all lots together" if not session.step else "all that the last feeding grew"),
+        kept_b=Figure(kept_b, "B", keep.reason(session, out_b, kept_b, content)),
+        pitched_b=_estimate(pitched_b, pitched_draws, _pitched_says(out_b, pitched_b, through_decant)),
         meets_need=None if pitched_b is None or need_b is None else pitched_b >= need_b,
         chance=_chance(pitched_draws, need_b),
-        beer_gravity_w=_beer_gravity(session, content if steps else None, share),
+        beer_gravity_w=_beer_gravity(session, content, share, in_flask=in_flask),
         poured_l=Figure(poured_l, "L", Reason("what stands in the flask, less what is kept", MASS_BALANCE)),
         pitch=pitch,
     )
 
 
-def _kept(session: Session, out_b: float, content: Content | None, steps: int) -> float | None:
-    keep = session.keep
-    if keep is None:
-        return 0.0
-    if keep.volume_l is not None:
-        if not steps:
-            return 0.0
-        return None if content is None else out_b * content.share(keep.volume_l)
-    return min(keep.cells_b or 0.0, out_b)
-
-
-def _kept_share(
-    session: Session, out_b: float | None, kept_b: float | None, content: Content | None, steps: int
-) -> float | None:
-    """Share of the flask's content that is held back."""
-    keep = session.keep
-    if keep is None or not steps:
-        return 0.0
-    if keep.volume_l is not None:
-        return None if content is None else content.share(keep.volume_l)
-    if not keep.cells_b:
-        return 0.0
-    return kept_b / out_b if kept_b is not None and out_b else None
-
-
-def _kept_reason(session: Session) -> Reason:
-    keep = session.keep
-    if keep is None:
-        return Reason("nothing is to be kept", ASKED)
-    if keep.volume_l is not None:
-        return Reason(f"{words.litres(keep.volume_l)} of the stirred-up flask", MASS_BALANCE)
-    return Reason("taken from the stirred-up flask, before rest and decant", ASKED)
+def _outcome(session: Session, on_hand: Hand, course: Course, drawn: Outcomes) -> tuple[float | None, list[float]]:
+    """Cells at the end, likely and in every draw: after the last feeding, or on hand where there is none."""
+    steps = len(session.step)
+    if not steps:
+        return on_hand.cells_b.value, drawn.hand_b
+    done = course.fed[-1] if len(course.fed) == steps else None
+    return done.out_b if done is not None else None, drawn.out_b[-1] if len(drawn.out_b) == steps else []
 
 
 def _estimate(value_b: float | None, column: list[float], says: str) -> Figure:
@@ -96,11 +70,13 @@ def _estimate(value_b: float | None, column: list[float], says: str) -> Figure:
     return Figure(value_b, "B", Reason(says, LATTICE, unsure="cells at the start and growth, mostly"), low, high)
 
 
-def _pitched_says(out_b: float | None, taken_b: float | None, pitched_b: float | None, through: float) -> str:
-    if out_b is None or taken_b is None or pitched_b is None:
+def _pitched_says(out_b: float | None, pitched_b: float | None, through: float) -> str:
+    if out_b is None or pitched_b is None:
         return ""
+    taken_b = out_b - pitched_b / through
+    kept = f" - {words.cells(taken_b)} kept" if taken_b > 1e-9 else ""
     poured = f" × {through:g} (decant)" if through < 1.0 else ""
-    return f"({words.cells(out_b)} - {words.cells(taken_b)} kept){poured} = {words.cells(pitched_b)}"
+    return f"{words.cells(out_b)}{kept}{poured} = {words.cells(pitched_b)}"
 
 
 def _chance(pitched: list[float], need_b: float | None) -> Figure:
@@ -111,12 +87,12 @@ def _chance(pitched: list[float], need_b: float | None) -> Figure:
     return Figure(met / len(pitched), "1", Reason(says, LATTICE, unsure="within 0.03 of endless draws"))
 
 
-def _beer_gravity(session: Session, poured: Content | None, kept_share: float | None) -> Figure:
+def _beer_gravity(session: Session, poured: Content | None, kept_share: float | None, *, in_flask: bool) -> Figure:
     """Original gravity of the beer with the starter in it."""
     beer = session.beer
     if beer is None or beer.gravity_w is None:
         return Figure(None, "w", Reason("needs the beer's gravity", ASKED))
-    if not session.step or settle.pitch(session) == "decanted":
+    if not in_flask or settle.pitch(session) == "decanted":
         return Figure(beer.gravity_w, "w", Reason("nothing but yeast goes in", RECOMMENDED))
     if poured is None or kept_share is None or beer.volume_l is None:
         return Figure(None, "w", Reason("needs the volumes of beer and starter", MASS_BALANCE))

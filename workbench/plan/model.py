@@ -140,8 +140,6 @@ class StepPlan(NamedTuple):
     cells_in_b: Figure
     cells_out_b: Figure
     growth: float | None  # full out / in
-    grown_share: float | None
-    inoculum_b_per_g: float | None
     hours: Figure
     hours_range: tuple[float, float] | None
     hours_planned: float | None

@@ -80,8 +80,19 @@ def correct_all(
         figure = _corrected(session, reading, habits, original)
         text = words.gravity(reading.value) if reading.kind == "gravity" else f"{reading.value:.1f} °Bx"
         plans.append(ReadingPlan(index, reading.step, text, figure))
-        warnings += _doubts(reading, index)
+        warnings += [*_doubts(reading, index), *_standing(session, reading, index)]
     return tuple(plans), warnings
+
+
+def _standing(session: Session, reading: Reading, index: int) -> list[Warning]:
+    """Whether the plan goes by this reading, where one might think so."""
+    key = f"reading.{index}.value"
+    if reading.step > len(session.step):
+        return [Warning("reading-astray", "caution", f"there is no feeding {reading.step}", key)]
+    if stamp(session, "boil-done", reading.step) is None and stamp(session, "yeast-in", reading.step) is None:
+        text = "noted; the plan goes by it once the end of the boil is stamped"
+        return [Warning("reading-noted", "note", text, key)]
+    return []
 
 
 def _corrected(session: Session, reading: Reading, habits: Habits, original_w: float | None) -> Figure:

@@ -15,6 +15,7 @@ __all__ = [
     "asked",
     "boil_limit_l",
     "fill_limit_l",
+    "flask_measures",
     "flask_shape",
     "foam_control",
     "is_shelf",
@@ -97,18 +98,22 @@ def kept_liquid_l(session: Session) -> float:
     return sum(lot.volume_l or 0.0 for lot in session.yeast if lot.kind == "kept")
 
 
-def flask_shape(session: Session) -> flask.Shape:
-    """The inside of one flask: own measures where they were taken, else those of a typical flask."""
+def flask_measures(session: Session) -> flask.Measures:
+    """Own measures where they were taken, else those of a typical flask."""
     own = session.flask
     measures = flask.typical_measures(own.size_l)
-    measures = measures._replace(
+    return measures._replace(
         base=own.base_mm or measures.base,
         height=own.height_mm or measures.height,
         neck=own.neck_mm or measures.neck,
         wall=own.wall_mm or measures.wall,
         brim_l=own.brim_l,
     )
-    return flask.shape(own.size_l, measures)
+
+
+def flask_shape(session: Session) -> flask.Shape:
+    """The inside of one flask."""
+    return flask.shape(session.flask.size_l, flask_measures(session))
 
 
 class Asked(NamedTuple):

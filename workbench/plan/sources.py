@@ -19,14 +19,18 @@ __all__ = [
     "MEASURED",
     "PITCH_RATE",
     "PITCH_RATE_DRY",
+    "RECKONED",
     "RECOMMENDED",
     "STORAGE",
     "TRADE",
+    "USUAL",
 ]
 
 TRADE = Source("a rule of the trade", "common practice")
 RECOMMENDED = Source("a choice of this program", "recommended")
 ASKED = Source("as the session says", "typed")
+USUAL = Source("left out: the usual value", "common practice")
+RECKONED = Source("from the figures before it", "computed")
 MEASURED = Source("as measured", "typed")
 BUBNIK = Source("Bubnik, Kadlec, Urban, Bruhns, Sugar Technologists Manual, 1995, over Kell's water, 1975", "published")
 MASS_BALANCE = Source("conservation of mass; density of sucrose solutions (Bubnik et al. 1995)", "published")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from workbench.brewing import spread, viability
 from workbench.plan import lots, settle, words
 from workbench.plan.model import Figure, Hand, LotPlan, Need, Reason
-from workbench.plan.sources import ASKED, PITCH_RATE, PITCH_RATE_DRY, STORAGE
+from workbench.plan.sources import ASKED, BUBNIK, PITCH_RATE, PITCH_RATE_DRY, STORAGE
 
 if TYPE_CHECKING:
     from workbench.brewing.viability import Stock
@@ -51,7 +51,7 @@ def need(session: Session) -> Need:
     says = f"{rate:g} M/mL/°P × {1000 * beer.volume_l:.0f} mL × {degrees:.2f} °P = {words.cells(cells_b)}"
     return Need(
         Figure(cells_b, "B", Reason(says, source, "beers of 0 to 35 °P", "the rate")),
-        Figure(degrees, "°P", Reason(f"SG {words.gravity(beer.gravity_w)} as a sucrose solution", ASKED)),
+        Figure(degrees, "°P", Reason(f"SG {words.gravity(beer.gravity_w)} as a sucrose solution", BUBNIK)),
         rate_figure,
         shelf=False,
     )
@@ -106,7 +106,7 @@ def _unknown(lot: Lot, course: Course) -> LotPlan:
 
 def _lot_reason(lot: Lot, stored: viability.Lot, days: float, stock: Stock) -> Reason:
     says = (
-        f"{words.cells(stored.cells_b.likely)} × {lot.viability:g} × exp(-{stored.loss_per_day.likely:g}"
+        f"{_when_made(lot)} × {lot.viability:g} × exp(-{stored.loss_per_day.likely:g}"
         f" × 3^(({lot.stored_at_c:g} - 4)/10) × {days:.1f} d) = {words.cells(stock.live_b)}"
     )
     unsure = (
@@ -114,6 +114,17 @@ def _lot_reason(lot: Lot, stored: viability.Lot, days: float, stock: Stock) -> R
         f"cells when made {words.spread(stored.cells_b.low, stored.cells_b.high)}"
     )
     return Reason(says, STORAGE, "some weeks at 1 to 25 °C; a lot under 1 % alive counts as none", unsure)
+
+
+def _when_made(lot: Lot) -> str:
+    """The cells when made, as they come about."""
+    if lot.kind == "dry":
+        return f"{lot.packs} × {lot.mass_g:g} g × {viability.CELLS_PER_GRAM_DRY.likely:g} B/g"
+    if lot.kind == "slurry":
+        return f"{1000 * (lot.volume_l or 0.0):.0f} mL × {lot.density_b_per_ml:g} B/mL"
+    if lot.kind == "pack":
+        return f"{lot.packs} × {words.cells(lots.DEFAULT_PACK_B if lot.cells_b is None else lot.cells_b)}"
+    return words.cells(lot.cells_b or 0.0)
 
 
 def _together(stocks: list[Stock], drawn: Outcomes) -> Figure:

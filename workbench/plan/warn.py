@@ -9,7 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.brewing import density, growth, kinetics
-from workbench.brewing.viability import SPENT_BELOW
+from workbench.brewing.viability import CELLS_PER_GRAM_DRY, SPENT_BELOW
 from workbench.plan import lots, settle, words
 from workbench.plan.model import Level, Warning
 from workbench.plan.remedy import dense_feeding_advice
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from workbench.plan.culture import Course
     from workbench.plan.made import Made
     from workbench.plan.model import Final, Hand, Need, StepPlan
-    from workbench.session.model import Session
+    from workbench.session.model import Lot, Session
 
 __all__ = ["end_warnings", "lot_warnings", "missing", "step_warnings"]
 
@@ -36,21 +36,38 @@ def missing(session: Session, on_hand: Hand) -> Iterator[Warning]:
     """What the plan still needs."""
     if session.batch.pitch_at is None:
         yield Warning("needs-pitch-time", "note", "set the hour when the yeast goes into the beer", "batch.pitch_at")
-    if not settle.is_shelf(session):
+    if settle.is_shelf(session):
+        if session.keep is not None and session.keep.cells_b is None and session.keep.volume_l is None:
+            yield Warning("needs-keep", "note", "set how many cells to keep", "keep.cells")
+    else:
         beer = session.beer
         if beer is None or beer.volume_l is None:
             yield Warning("needs-beer", "note", "set the beer's volume", "beer.volume")
         if beer is None or beer.gravity_w is None:
             yield Warning("needs-beer", "note", "set the beer's gravity", "beer.gravity")
-    if not any(lots.stored(lot) is not None for lot in session.yeast):
+    yield from _missing_yeast(session, on_hand)
+
+
+def _missing_yeast(session: Session, on_hand: Hand) -> Iterator[Warning]:
+    unknown = [lots.stored(lot) is None for lot in session.yeast]
+    if all(unknown):
         yield Warning("needs-yeast", "note", "add a lot of yeast whose day and cells are known", "yeast")
-    elif any(lots.stored(lot) is None for lot in session.yeast):
-        for index, lot in enumerate(session.yeast):
-            if lots.stored(lot) is None:
-                text = "left out: its kind, day or cells are not known"
-                yield Warning("lot-unknown", "caution", text, f"yeast.{index}")
+    else:
+        for index in (index for index, is_unknown in enumerate(unknown) if is_unknown):
+            text = f"left out: set {_lacking(session.yeast[index])}"
+            yield Warning("lot-unknown", "caution", text, f"yeast.{index}")
     if on_hand.cells_b.value == 0.0:
         yield Warning("nothing-alive", "danger", "no yeast left alive: get fresh yeast", "yeast")
+
+
+def _lacking(lot: Lot) -> str:
+    """What a lot still needs, in words."""
+    if lot.kind is None:
+        return "its kind"
+    amount = {"dry": lot.mass_g, "slurry": lot.volume_l, "pack": 0.0}.get(lot.kind, lot.cells_b)
+    of_cells = {"dry": "its mass", "slurry": "its volume"}.get(lot.kind, "its cells")
+    day = "the day it was made" if lot.made_on is None else ""
+    return " and ".join(text for text in (day, of_cells if amount is None else "") if text)
 
 
 def lot_warnings(session: Session, course: Course, on_hand: Hand) -> Iterator[Warning]:
@@ -83,6 +100,9 @@ def _wort(session: Session, made: Made, key: str) -> Iterator[Warning]:
         yield Warning("needs-wort", "note", "set how much wort goes in", f"{key}.wort")
     if made.trouble:
         yield Warning("wort-impossible", "danger", made.trouble, f"{key}.wort")
+    if made.wort_l is not None and made.gravity_w <= 0.0:
+        yield Warning("reads-as-water", "caution", "by its reading this is water: nothing to grow on", f"{key}.gravity")
+        return
     sg = density.sg(made.gravity_w)
     if not ODD_SG[0] <= sg <= ODD_SG[1]:
         yield Warning("wort-strength", "caution", _usual(sg, ODD_SG), f"{key}.gravity")
@@ -150,7 +170,7 @@ def end_warnings(session: Session, wanted: Need, final: Final) -> Iterator[Warni
         short = need_b - pitched_b
         text = f"{words.cells(short)} ({100 * short / need_b:.0f} %) under the need"
         if settle.all_dry(session) and not session.step:
-            text += f": {words.grams(short / 10.0)} more dry yeast would meet it"
+            text += f": {words.grams(short / CELLS_PER_GRAM_DRY.likely)} more dry yeast would meet it"
         yield Warning("short", "caution", text, "final.pitched")
     beer = session.beer
     if beer is not None and beer.gravity_w is not None and not settle.all_dry(session):

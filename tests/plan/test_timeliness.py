@@ -1,0 +1,36 @@
+"""What is late, and what falls into the night."""
+
+from __future__ import annotations
+
+from datetime import time, timedelta
+
+import pytest
+
+from tests.plan.sessions import PITCH_AT, happened, session
+from workbench.plan.derive import derive
+from workbench.session.model import Day, Step
+
+
+def told(hours_before: float, **tables):
+    own = session(**{"step": (Step(1.6, hours_s=20 * 3600.0),), "day": Day(awake=(time(0), time(23, 59))), **tables})
+    plan = derive(own, PITCH_AT - timedelta(hours=hours_before))
+    return [w.code for w in plan.warnings if w.key.endswith(".start")]
+
+
+@pytest.mark.parametrize(
+    ("hours_before", "codes"),
+    [(48.0, []), (21.5, []), (21.0, ["late"]), (19.0, ["too-late"]), (1.0, ["too-late"]), (-1.0, [])],
+)
+def test_a_start_that_went_by_is_told(hours_before, codes):
+    assert told(hours_before) == codes
+
+
+def test_a_stamped_start_is_not_late():
+    assert told(1.0, event=(happened("yeast-in", 20),)) == []
+
+
+def test_a_task_in_the_night_is_told():
+    # pitching at 15:00, so yeast in at 19:00 and weighing at 17:45 the day before
+    assert told(48.0, day=Day(awake=(time(7), time(18)))) == ["outside-awake"]
+    assert told(48.0, day=Day(awake=(time(7), time(17)))) == ["outside-awake"] * 2
+    assert told(48.0, day=Day(awake=(time(17), time(2)))) == []

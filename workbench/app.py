@@ -16,7 +16,7 @@ from textual.message import Message
 from workbench.config import Config
 from workbench.errors import FileRefused
 from workbench.panes import glyphs, palette
-from workbench.screens import actions, keys, typed
+from workbench.screens import keys
 from workbench.screens.bench import Bench
 from workbench.screens.desk import Desk
 from workbench.screens.faulty import Faulty
@@ -100,10 +100,18 @@ class Workbench(App[int]):
 
     def _clothe(self) -> None:
         """Textual's own parts, the palette of commands above all, in the same colours."""
-        for name in palette.names():
-            if not palette.load(name).ansi:
-                self.register_theme(textual_theme(palette.load(name)))
-        self.theme = "ansi-dark" if self._palette.ansi or not self._colour else self._palette.name
+        if self._palette.ansi or not self._colour:
+            self.theme = "ansi-dark"
+            return
+        self.register_theme(textual_theme(self._palette))
+        self.theme = self._palette.name
+
+    def search_themes(self) -> None:
+        """Textual's list of themes. Ours join it only now: reading them all would hold up the start."""
+        for colours in map(palette.load, palette.names()):
+            if not colours.ansi:
+                self.register_theme(textual_theme(colours))
+        super().search_themes()
 
     def on_ready(self) -> None:
         """It stands: look at the clock from now on."""
@@ -121,6 +129,8 @@ class Workbench(App[int]):
         if not isinstance(event, events.Key | events.Paste) or (entry := self._entry) is None or self._desk is None:
             await super().on_event(event)
             return
+        from workbench.screens import typed
+
         if isinstance(event, events.Key):
             typed.press(self._desk, entry, event.key, event.character)
         else:
@@ -139,6 +149,8 @@ class Workbench(App[int]):
         if action_id == "quit":
             self._leave()
         elif self._desk is not None and self._entry is None:
+            from workbench.screens import actions  # with the first key, not before the screen stands
+
             actions.run(self._desk, action_id)
             self._show()
         elif isinstance(self.screen, Faulty) and action_id == "redo":

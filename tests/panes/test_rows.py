@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-from dataclasses import replace
 
 import pytest
 from hypothesis import given
@@ -34,7 +33,7 @@ def test_the_cursor_marks_its_row_with_a_sign_and_a_ground() -> None:
 
 def warned(text: str, level: str = "caution") -> Rows:
     plan = scene(ONE).plan._replace(warnings=(Warned("x", level, text, "beer.volume"),))  # type: ignore[arg-type]
-    pane = Rows(replace(scene(ONE), plan=plan), 40)
+    pane = Rows(scene(ONE)._replace(plan=plan), 40)
     pane.add(Row("beer", number("23", "L", FULL), id="beer.volume", key="beer.volume"))
     return pane
 

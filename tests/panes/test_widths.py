@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 
 import pytest
 
@@ -23,7 +22,7 @@ SESSIONS = {"empty": EMPTY, "amber": AMBER, "two": TWO + READING, "odd": ODD_NAM
 def test_no_line_is_wider_than_its_place(pane: object, text: str) -> None:
     for step in (0, 1):
         for glyphs in (FULL, ASCII):
-            shown = replace(scene(text, step=step), glyphs=glyphs)
+            shown = scene(text, step=step)._replace(glyphs=glyphs)
             for cells in (33, 34, 47, 80, 100):
                 rows: list[Row] = pane.rows(shown, cells)  # type: ignore[attr-defined]
                 for row in rows:

@@ -6,13 +6,12 @@ Every sign is one cell wide and says the same in each set. The console set holds
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 __all__ = ["ASCII", "CONSOLE", "FULL", "OUTLINE", "Glyphs", "choose", "plain"]
 
 
-@dataclass(frozen=True, slots=True)
-class Glyphs:
+class Glyphs(NamedTuple):
     """One set of signs."""
 
     name: str
@@ -44,7 +43,7 @@ FULL = Glyphs(
     "full", "▸", "•", "✓", "!", "‼", "·", "▸", "▾", "▴", "…", "─", "⏎", "–", "×",
     glass="█", glass_left="▐", glass_right="▌", glass_wall="█", wort="█", surface="▄", limit="╌", solid=True,
 )  # fmt: skip
-OUTLINE = replace(FULL, glass=" ", glass_left="╱", glass_right="╲", glass_wall="│", wort="▒", surface="▒", solid=False)
+OUTLINE = FULL._replace(glass=" ", glass_left="╱", glass_right="╲", glass_wall="│", wort="▒", surface="▒", solid=False)
 CONSOLE = Glyphs(
     "console", "►", "•", "√", "!", "!!", "·", "►", "▼", "▲", "~", "─", "Enter", "-", "x",
     glass="░", glass_left="▐", glass_right="▌", glass_wall="█", wort="▓", surface="▄", limit="─", solid=True,

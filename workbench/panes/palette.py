@@ -6,8 +6,7 @@ A role is a plain word ("dim", "typed"). `role + "@"` is the same on the row und
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from rich.style import Style
 
@@ -25,8 +24,7 @@ _BOLD = {"typed", "danger", "warning", "key", "tag"}
 _INKS = {**{role: role for role in COLOURS[3:]}, "key": "accent", "glass": "cursor"}  # role -> colour of its letters
 
 
-@dataclass(frozen=True, slots=True)
-class Palette:
+class Palette(NamedTuple):
     """One theme: its name, whether its ground is dark, whether it is the terminal's own colours, colours by name."""
 
     name: str

@@ -6,8 +6,7 @@ column 21. All numbers stand on their point; a typed value has a mark before it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width, wrap
@@ -30,8 +29,7 @@ _WHOLE = 4
 _LINES_OF_A_WARNING = 2  # beside or below a row; `w` shows all of it
 
 
-@dataclass(frozen=True, slots=True)
-class Scene:
+class Scene(NamedTuple):
     """What panes draw: the plan, and how it is to be shown. `step` counts from 0, the one under consideration."""
 
     plan: Plan
@@ -43,8 +41,7 @@ class Scene:
     stands: tuple[Term, ...] = ()  # the terms of this feeding's wort that were typed last
 
 
-@dataclass(frozen=True, slots=True)
-class Row:
+class Row(NamedTuple):
     """One row. The cursor stops on it if it has an `id`; Enter edits `key`, `w` shows why `figure` is what it is.
 
     `value` is the text an edit starts from, `choices` are the words it may be, `table` names what `x` removes
@@ -92,7 +89,7 @@ class Rows:
         if note:
             spans = [*pad(spans, column - 1, "dim"), (" ", "dim"), *note]
         warnings = tuple(w for key in dict.fromkeys((row.key, *keys)) if key for w in self.scene.plan.warnings_at(key))
-        self.rows.append(replace(row, spans=tuple(spans), warnings=row.warnings + warnings))
+        self.rows.append(row._replace(spans=tuple(spans), warnings=row.warnings + warnings))
         for warning in warnings:
             self._warn(warning)
 
@@ -103,7 +100,7 @@ class Rows:
         if warning.code.startswith("needs-"):  # the row says what it is; the top line says all of it
             says = f"{self.scene.glyphs.enter} set it", "accent"
         if last.id and 1 + last.label_cells + width(last.spans) + 2 + width([says]) <= self.cells:
-            self.rows[-1] = replace(last, spans=(*last.spans, ("  ", "text"), says))
+            self.rows[-1] = last._replace(spans=(*last.spans, ("  ", "text"), says))
             return
         lines = wrap(says[0], self.cells - 3)
         cut = self.scene.glyphs.cut if len(lines) > _LINES_OF_A_WARNING else ""

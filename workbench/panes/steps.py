@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
@@ -71,7 +70,7 @@ def _summary(pane: Rows, step: StepPlan) -> None:
         (f" {start:<12} {_hours(step):<5} {cells_in} {scene.glyphs.arrow} {cells_out} B", "text" if chosen else "dim"),
     ]
     row = Row(f"{step.number}", tuple(spans), id=key, key=key, value=wort if step.wort_l.value is not None else "")
-    row = replace(row, figure=step.wort_l, table=("step", index), step=index, label_cells=2)
+    row = row._replace(figure=step.wort_l, table=("step", index), step=index, label_cells=2)
     pane.add(row)
 
 
@@ -99,7 +98,7 @@ def _details(pane: Rows, step: StepPlan) -> None:
     pane.add(value("flask", "flask.size", scene.plan.session.flask.size_l, "L", scene), note=[_flasks(scene)])
     out = figure("grown", step.cells_out_b, scene, id=f"{key}.out")
     pane.add(out, note=[span(step.cells_out_b, scene)], keys=(f"{key}.cells", key))
-    pane.rows = [replace(row, table=("step", index)) if row.id.startswith("step.") else row for row in pane.rows]
+    pane.rows = [row._replace(table=("step", index)) if row.id.startswith("step.") else row for row in pane.rows]
 
 
 def _likely_hours(scene: Scene, step: StepPlan) -> Span:
@@ -156,4 +155,4 @@ def _with_picture(rows: list[Row], scene: Scene, step: StepPlan) -> list[Row]:
     drawn = flask(scene.plan.flask, step.flask_l.value, step.fill_limit_l.value, below, high, _PICTURE, scene.glyphs)
     empty = ((" " * _PICTURE, "glass"),)
     pairs = zip_longest(rows, drawn)
-    return [replace(row or Row(), picture=picture or empty) for row, picture in pairs]
+    return [(row or Row())._replace(picture=picture or empty) for row, picture in pairs]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from workbench.panes.figures import choice, figure, plato, shown, value, words_row
@@ -44,11 +43,11 @@ def _balance(pane: Rows, step: StepPlan) -> None:
     scene, key = pane.scene, f"step.{step.number - 1}"
     measured = step.gravity_w.value is not None and abs(step.gravity_w.value - step.planned_w) > 1e-9
     gravity = value("gravity", f"{key}.gravity", step.planned_w, "w", scene, None if measured else step.gravity_w)
-    pane.add(replace(gravity, term="gravity"), note=[(plato(step.planned_w, scene), "dim")])
+    pane.add(gravity._replace(term="gravity"), note=[(plato(step.planned_w, scene), "dim")])
     if measured:
         pane.add(figure("it is", step.gravity_w, scene, id=f"{key}.true"), note=[("measured", "accent")])
     made = value("wort", f"{key}.wort", step.wort_l.value, "L", scene, step.wort_l)
-    pane.add(replace(made, term="wort"), note=[("finished", "dim")])
+    pane.add(made._replace(term="wort"), note=[("finished", "dim")])
     terms: tuple[tuple[Term, Figure], ...] = (("powder", step.powder_g), ("water", step.water_l))
     for term, worked_out in terms:
         pane.add(_solved(term, worked_out, f"{key}.{term}", scene), note=_stands(term, scene), keys=(f"{key}.{term}",))
@@ -60,7 +59,7 @@ def _solved(term: Term, worked_out: Figure, id: str, scene: Scene) -> Row:  # no
     """A term that the file does not keep: typed, it is solved for what the file does."""
     said = shown(worked_out.value, worked_out.unit, scene)
     start = "" if worked_out.value is None else str(said)
-    return replace(figure(term, worked_out, scene, id=id), term=term, value=start)
+    return figure(term, worked_out, scene, id=id)._replace(term=term, value=start)
 
 
 def _stands(term: Term, scene: Scene) -> list[Span]:
@@ -108,13 +107,13 @@ def _reading(pane: Rows, reading: ReadingPlan, step: StepPlan) -> None:
     at = "" if given.temperature_c is None else f"at {shown(given.temperature_c, '°C', scene)}"
     if given.kind == "gravity":
         read = value("read", f"{key}.value", given.value, "w", scene)
-        read = replace(read, value=reading.read_text)
+        read = read._replace(value=reading.read_text)
     else:
         read = words_row("read", f"{key}.value", reading.read_text, scene)
-    pane.add(replace(read, table=("reading", reading.place)), note=[(at, "dim")], keys=(key, f"{key}.temperature"))
+    pane.add(read._replace(table=("reading", reading.place)), note=[(at, "dim")], keys=(key, f"{key}.temperature"))
     if reading.true_w.value is None:
         return
-    true = replace(figure("true", reading.true_w, scene, id=f"{key}.true"), table=("reading", reading.place))
+    true = figure("true", reading.true_w, scene, id=f"{key}.true")._replace(table=("reading", reading.place))
     off = round(1000 * (_sg(reading.true_w.value) - _sg(step.planned_w)), 1)
     note = (f"{scene.glyphs.fine} as planned", "fine") if not off else (f"{off:+g} points", "accent")
     pane.add(true, note=[note])

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from workbench.panes.figures import choice, figure, plato, shown, span, value, words_row
@@ -103,7 +102,7 @@ def _asked_of(lot: Lot) -> list[tuple[str, str, float | None, str, str]]:
 
 def _belong(rows: list[Row], first: int, table: tuple[str, int]) -> None:
     """Rows from `first` on are of one lot: what `x` removes and `<` `>` move."""
-    rows[first:] = [replace(row, table=table) for row in rows[first:]]
+    rows[first:] = [row._replace(table=table) for row in rows[first:]]
 
 
 def _verdict(pane: Rows) -> None:

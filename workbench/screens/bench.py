@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from textual.geometry import Offset, Region
@@ -67,9 +66,10 @@ class Bench(Screen[None]):
             canvas.awake = True
 
     def resized(self, size: Size) -> None:
-        """Everything in its place for a new size."""
-        self._place(size)
-        self.show()
+        """Everything in its place for a new size; Textual tells the size at the start too, where nothing is new."""
+        if size != self._size:
+            self._place(size)
+            self.show()
 
     def recolour(self, table: Mapping[str, Style]) -> None:
         """Draw with another table of styles."""
@@ -97,8 +97,8 @@ class Bench(Screen[None]):
     def _halves(self, box: Box) -> tuple[Box, Box]:
         """The bottom line in two: what all panes share, and the rest."""
         self._cut = bars.tail(self.desk, box.width) if box.height else 0
-        left = replace(box, width=self._cut)
-        return left, replace(box, x=self._cut, width=box.width - self._cut)
+        left = box._replace(width=self._cut)
+        return left, box._replace(x=self._cut, width=box.width - self._cut)
 
     def show(self) -> None:
         """Draw the desk as it is now; only what changed is repainted."""

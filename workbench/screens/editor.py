@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from typing import NamedTuple
 
 __all__ = ["Line", "press", "start", "window"]
 
@@ -10,8 +10,7 @@ LONGEST = 200
 """Most characters a line takes; what is pasted beyond it is left out."""
 
 
-@dataclass(frozen=True, slots=True)
-class Line:
+class Line(NamedTuple):
     """The text and the cursor, `at` from 0 to `len(text)`; a `fresh` text gives way to the first thing typed."""
 
     text: str = ""
@@ -32,7 +31,7 @@ class Line:
 
     def move(self, to: int) -> Line:
         """The cursor at `to`, kept inside the text."""
-        return replace(self, at=max(0, min(to, len(self.text))), fresh=False)
+        return self._replace(at=max(0, min(to, len(self.text))), fresh=False)
 
     def word_left(self) -> int:
         """Where the word before the cursor begins."""

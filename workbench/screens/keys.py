@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from itertools import combinations
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.errors import WorkbenchError
 
@@ -20,8 +19,7 @@ class KeysRefused(WorkbenchError):
     """Keys of the config that cannot be used."""
 
 
-@dataclass(frozen=True, slots=True)
-class Action:
+class Action(NamedTuple):
     """`id` names it in the config and in `actions`; `keys` are Textual's names, the first is the one shown.
 
     `word` stands in the bottom line (left out if empty), `help` on the help page. `panes`: where it does
@@ -83,7 +81,7 @@ def remapped(wanted: Mapping[str, str]) -> tuple[Action, ...]:
     if unknown:
         raise KeysRefused(f"no action is called {min(unknown)!r}: the help page lists them")
     actions = tuple(
-        replace(action, keys=tuple(key.strip() for key in wanted[action.id].split(",")), shown="")
+        action._replace(keys=tuple(key.strip() for key in wanted[action.id].split(",")), shown="")
         if action.id in wanted
         else action
         for action in ACTIONS

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 __all__ = ["FLOOR", "WIDE", "Box", "Layout", "arrange"]
 
@@ -11,8 +11,7 @@ WIDE = (120, 36)
 _COLUMNS = (35, 37, 48)  # at 120; a third of what is left goes to each
 
 
-@dataclass(frozen=True, slots=True)
-class Box:
+class Box(NamedTuple):
     """A rectangle of cells."""
 
     x: int
@@ -21,8 +20,7 @@ class Box:
     height: int
 
 
-@dataclass(frozen=True, slots=True)
-class Layout:
+class Layout(NamedTuple):
     """Boxes of the top line, the rail, the panes' slots, the bottom line; `None` is not on the screen.
 
     In the wide grid slot `i` shows pane `i`; else the first slot shows whichever pane is chosen.

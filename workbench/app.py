@@ -92,7 +92,7 @@ class Workbench(App[int]):
 
     def _signs(self) -> glyphs.Glyphs:
         tinted = self._colour and not self._palette.ansi
-        encoding = locale.getpreferredencoding(do_setlocale=False)
+        encoding = locale.getencoding()
         return glyphs.choose(encoding, os.environ.get("TERM", ""), self._config.glyphs, tinted=tinted)
 
     def _styles(self) -> Mapping[str, Style]:
@@ -162,14 +162,14 @@ class Workbench(App[int]):
             self.exit(0)
             return
         self._warned = True
-        self._desk.said = f"not saved: {self._desk.store.saver.problem}; q once more leaves without"
+        self._desk.said = f"q again leaves WITHOUT saving: {self._desk.store.saver.problem}"
         self._show()
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the table, and what of Textual's own goes with them."""
-        for action in self._actions:
-            name = f"{action.id.replace('-', ' ')} ({action.key})"
-            yield SystemCommand(name, action.help, partial(self.action_desk, action.id))
+        pane = self._desk.pane if self._desk is not None else -1
+        for action in (action for action in self._actions if pane in action.panes):
+            yield SystemCommand(f"{action.help} ({action.key})", action.id, partial(self.action_desk, action.id))
         yield from (c for c in super().get_system_commands(screen) if c.title in {"Theme", "Screenshot"})
 
     @property
@@ -194,8 +194,14 @@ class Workbench(App[int]):
     def _wait(self) -> None:
         self.set_timer(60.5 - self._now().second, self._tick)
 
+    async def action_quit(self) -> None:
+        """Textual's own way out, as ours."""
+        self._leave()
+
     def on_saved(self) -> None:
         """Say in the top line whether something is not on the disk."""
+        if self._desk is not None and self._desk.store.saver.problem is None:
+            self._warned = False
         self._show()
 
     def on_resize(self, event: events.Resize) -> None:

@@ -1,5 +1,7 @@
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -9,16 +11,25 @@ from workbench.panes.flask_picture import flask
 from workbench.panes.glyphs import ASCII, CONSOLE, FULL, OUTLINE, Glyphs
 from workbench.panes.spans import width
 
+if TYPE_CHECKING:
+    from workbench.panes.spans import Spans
+
 THREE = shape(3.0, typical_measures(3.0))
 
 
+def picture(level: float | None, limit: float | None, below: float | None, glyphs: Glyphs) -> list[Spans]:
+    litres = {"level": level, "limit": limit, "below": below}
+    labels = {name: f"{held:.2f}" for name, held in litres.items() if held is not None}
+    return flask(THREE, litres, labels, 12, 17, glyphs)
+
+
 def drawn(level: float | None, limit: float | None, below: float | None = None, glyphs: Glyphs = FULL) -> list[str]:
-    return ["".join(text for text, _ in line) for line in flask(THREE, level, limit, below, 12, 17, glyphs)]
+    return ["".join(text for text, _ in line) for line in picture(level, limit, below, glyphs)]
 
 
 @pytest.mark.parametrize("glyphs", [FULL, OUTLINE, CONSOLE, ASCII])
 def test_every_line_is_as_wide_as_its_place(glyphs: Glyphs) -> None:
-    assert {width(line) for line in flask(THREE, 1.6, 2.7, 0.8, 12, 17, glyphs)} == {17}
+    assert {width(line) for line in picture(1.6, 2.7, 0.8, glyphs)} == {17}
 
 
 def test_the_litres_stand_beside_what_they_measure() -> None:
@@ -36,13 +47,13 @@ def test_two_levels_in_one_row_are_both_told() -> None:
 
 
 def test_an_unknown_level_draws_an_empty_flask() -> None:
-    roles = {role for line in flask(THREE, None, 2.7, None, 12, 17, FULL) for _, role in line}
+    roles = {role for line in picture(None, 2.7, None, FULL) for _, role in line}
     assert "wort" not in roles
 
 
 def test_a_fuller_flask_has_more_wort_in_it() -> None:
     def cells(level: float) -> int:
-        lines = flask(THREE, level, None, None, 12, 17, FULL)
+        lines = picture(level, None, None, FULL)
         return sum(len(text) for line in lines for text, role in line if role == "wort")
 
     assert cells(0.5) < cells(1.5) < cells(2.5)
@@ -56,5 +67,5 @@ def test_no_flask_and_no_place_breaks_the_drawing(
     size: float, base: float, height: float, neck: float, level: float, rows: int, cells: int, glyphs: Glyphs
 ) -> None:
     glass = shape(size, Measures(base, height, neck, 2.0, 3.0))
-    lines = flask(glass, level, size, None, rows, cells, glyphs)
+    lines = flask(glass, {"level": level, "limit": size}, {"level": "1"}, rows, cells, glyphs)
     assert 1 <= len(lines) <= rows + 1

@@ -1,6 +1,5 @@
 from __future__ import annotations
 
-
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -43,10 +42,10 @@ def test_a_short_warning_stands_beside_its_figure() -> None:
 
 
 def test_a_long_warning_goes_below_and_says_where_it_is_cut() -> None:
-    lines = text_of(warned("much too long to stand beside it " * 4, "danger").rows, 40).splitlines()
+    lines = text_of(warned("much too long to stand beside it " * 6, "danger").rows, 40).splitlines()
     assert lines[1].startswith(" ‼ much too long")
-    assert len(lines) == 3
-    assert lines[2].endswith("…")
+    assert len(lines) == 4
+    assert lines[3].endswith("…")
 
 
 def test_the_cursor_passes_over_rows_without_anything_to_do() -> None:

@@ -58,4 +58,5 @@ def test_without_a_feeding_it_says_what_to_press() -> None:
 
 def test_too_much_for_the_flask() -> None:
     row = row_of(steps.rows(scene(ONE.replace("1.6 L", "2.8 L")), 47), "step.0.flask")
-    assert "‼ over 2.70 L" in said(row)
+    assert "of 2.70 L" not in said(row)  # the warning says it
+    assert [w.code for w in row.warnings] == ["over-fill"]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-
 import pytest
 
 from tests.panes.scenes import AMBER, EMPTY, ONE, READING, TWO, scene

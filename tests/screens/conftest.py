@@ -10,4 +10,4 @@ def _plain_environment(monkeypatch: pytest.MonkeyPatch) -> None:
     for name in ("NO_COLOR", "TEXTUAL_THEME", "TEXTUAL_ANIMATIONS", "COLORTERM"):
         monkeypatch.delenv(name, raising=False)
     monkeypatch.setenv("TERM", "xterm-256color")
-    monkeypatch.setattr("locale.getpreferredencoding", lambda do_setlocale=True: "UTF-8")
+    monkeypatch.setattr("locale.getencoding", lambda: "UTF-8")

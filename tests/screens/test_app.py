@@ -151,7 +151,7 @@ async def test_what_cannot_be_saved_is_said_and_a_second_q_leaves(
         await pilot.press("down", "enter", "ctrl+u", "2", "0", "enter", "q")
         await pilot.pause()
         assert "NOT SAVED: the disk is full" in shown(app)
-        assert "q once more" in shown(app)
+        assert "q again leaves" in shown(app)
         await pilot.press("q")
     assert app.return_value == 0
 
@@ -171,7 +171,8 @@ async def test_every_action_is_in_the_palette_of_commands(tmp_path: Path) -> Non
     app = app_on(tmp_path / "a.toml", ONE)
     async with app.run_test(size=NARROW):
         titles = {command.title for command in app.get_system_commands(app.screen)}
-        assert {"undo (u)", "measure (m)", "pane 3 (3)"} <= titles
+        assert {"take the last change back (u)", "pane 3 Steps (3)"} <= titles
+        assert not any("gravity just measured" in title for title in titles)  # of another pane
 
 
 async def test_a_key_of_another_pane_does_nothing(tmp_path: Path) -> None:

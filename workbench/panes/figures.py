@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.glyphs import plain
 from workbench.panes.rows import Row, number
 from workbench.panes.spans import clean
+from workbench.plan.chance import chance_text
 from workbench.units.kinds import CELLS, DENSITY, DURATION, GRAVITY, MASS, TEMPERATURE, VOLUME
 from workbench.units.show import Shown, show, show_gravity
 
@@ -33,7 +34,8 @@ _KINDS: dict[str, tuple[Kind, float]] = {
 _PLAIN = {
     "%": lambda amount: Shown(f"{100 * amount:.0f}", "%"),
     "1": lambda amount: Shown(f"{amount:.2f}" if amount % 1 else f"{amount:.0f}", ""),
-    "h": lambda amount: Shown(f"{amount:.3g}", "h"),
+    "h": lambda amount: Shown(f"{amount:.1f}".removesuffix(".0"), "h"),
+    "chance": lambda amount: Shown(chance_text(amount), ""),
 }
 _WHOLE_CELLS = 20.0  # billions: from here on a decimal says nothing
 

@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING
 from workbench.panes.spans import join, pad
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from workbench.brewing.flask import Shape
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.spans import Spans
@@ -18,20 +20,19 @@ _LABEL = 6  # cells beside the flask, for litres
 
 
 def flask(
-    shape: Shape, level_l: float | None, limit_l: float | None, below_l: float | None, rows: int, cells: int, g: Glyphs
+    shape: Shape, litres: Mapping[str, float | None], labels: Mapping[str, str], rows: int, cells: int, g: Glyphs
 ) -> list[Spans]:
-    """The flask in at most `rows` lines of `cells`, six of them kept for litres beside it.
+    """The flask in at most `rows` lines of `cells`, six of them kept for the labels beside it.
 
-    `level_l` is what is in it, `below_l` what was in it before this feeding, `limit_l` the most that may be; what is
-    more than it holds is drawn at the brim.
+    Of `litres`, "level" is what is in it, "below" what was in it before this feeding, "limit" the most that may be.
+    What is more than it holds is drawn at the brim. `labels` says each as the brewer reads it.
     """
     total = shape.height_mm(shape.brim_l)
     base = max(3, min(cells - _LABEL, int(rows * _CELL * 2 * shape.base_r / total))) | 1
     mm = max(2 * shape.base_r / base * _CELL, total / rows)  # of one row
     count = max(1, round(total / mm))
-    litres = {"level": level_l, "limit": limit_l, "below": below_l}
     tops = {name: shape.height_mm(min(held, shape.brim_l)) / mm for name, held in litres.items() if held is not None}
-    beside = _labels(tops, litres)
+    beside = _labels(tops, labels)
     drawn = [
         pad(join((*_row(row, mm, base, tops, shape, g), *beside.get(row, ()))), cells, "glass") for row in range(count)
     ]
@@ -39,15 +40,15 @@ def flask(
     return drawn[::-1] + foot
 
 
-def _labels(tops: dict[str, float], litres: dict[str, float | None]) -> dict[int, Spans]:
-    """Litres beside the rows they reach to; of two in one row the lower goes below."""
+def _labels(tops: Mapping[str, float], labels: Mapping[str, str]) -> dict[int, Spans]:
+    """The labels beside the rows they reach to; of two in one row the lower goes below."""
     beside: dict[int, Spans] = {}
     for name, role in (("limit", "danger"), ("level", "text"), ("below", "dim")):
-        if name in tops:
+        if name in tops and name in labels:
             row = _surface_row(tops[name])
             while row in beside and row > 0:
                 row -= 1
-            beside.setdefault(row, ((f" {litres[name]:.2f}", role),))
+            beside.setdefault(row, ((f" {labels[name]}", role),))
     return beside
 
 

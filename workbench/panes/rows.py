@@ -26,7 +26,7 @@ __all__ = ["LABEL", "NOTE", "Row", "Rows", "Scene", "draw", "number", "scroll", 
 LABEL = 9
 NOTE = 21
 _WHOLE = 4
-_LINES_OF_A_WARNING = 2  # beside or below a row; `w` shows all of it
+_LINES_OF_A_WARNING = 3  # beside or below a row; `w` shows all of it
 
 
 class Scene(NamedTuple):
@@ -98,7 +98,8 @@ class Rows:
         last = self.rows[-1]
         says = sign(warning, self.scene.glyphs)
         if warning.code.startswith("needs-"):  # the row says what it is; the top line says all of it
-            says = f"{self.scene.glyphs.enter} set it", "accent"
+            wanted = f"{self.scene.glyphs.enter} set it" if last.key else plain(warning.text, self.scene.glyphs)
+            says = wanted, "accent"
         if last.id and 1 + last.label_cells + width(last.spans) + 2 + width([says]) <= self.cells:
             self.rows[-1] = last._replace(spans=(*last.spans, ("  ", "text"), says))
             return

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.figures import choice, figure, plato, shown, span, value
 from workbench.panes.flask_picture import flask
 from workbench.panes.rows import Row, Rows
+from workbench.plan import settle
 from workbench.plan.chance import odds
 from workbench.units.when import moment
 
@@ -75,7 +76,7 @@ def _summary(pane: Rows, step: StepPlan) -> None:
 
 
 def _hours(step: StepPlan) -> str:
-    return "" if step.hours_planned is None else f"{step.hours_planned:.0f} h"
+    return "" if step.hours_planned is None else f"{step.hours_planned:.1f}".removesuffix(".0") + " h"
 
 
 def _details(pane: Rows, step: StepPlan) -> None:
@@ -95,10 +96,22 @@ def _details(pane: Rows, step: StepPlan) -> None:
         note=_fill(scene, step),
         keys=(f"{key}.flask", "flask.fill_limit"),
     )
-    pane.add(value("flask", "flask.size", scene.plan.session.flask.size_l, "L", scene), note=[_flasks(scene)])
+    _glass(pane, step)
     out = figure("grown", step.cells_out_b, scene, id=f"{key}.out")
     pane.add(out, note=[span(step.cells_out_b, scene)], keys=(f"{key}.cells", key))
-    pane.rows = [row._replace(table=("step", index)) if row.id.startswith("step.") else row for row in pane.rows]
+
+
+def _glass(pane: Rows, step: StepPlan) -> None:
+    """The flask and the room in it; the cold rest, where something is poured off."""
+    scene, session = pane.scene, pane.scene.plan.session
+    count = f"{scene.glyphs.times} {session.flask.flasks}, " if session.flask.flasks > 1 else ""
+    room = "" if step.headroom_ml.value is None else f"{shown(step.headroom_ml.value, 'mL', scene)} room"
+    glass = value("flask", "flask.size", session.flask.size_l, "L", scene, step.headroom_ml)
+    pane.add(glass, note=[(count + room, "dim")])
+    if step.decant or scene.plan.final.pitch == "decanted":
+        pane.add(value("rest", "wort.rest", 3600.0 * settle.rest_h(session), "s", scene), note=[("cold", "dim")])
+        left_l = settle.left_after_decant_l(session) / session.flask.flasks
+        pane.add(value("leaves", "wort.left_after_decant", left_l, "L", scene), note=[("poured off", "dim")])
 
 
 def _likely_hours(scene: Scene, step: StepPlan) -> Span:
@@ -109,16 +122,9 @@ def _likely_hours(scene: Scene, step: StepPlan) -> Span:
     return f"({low:.0f}{scene.glyphs.dash}{high:.0f})", "dim"
 
 
-def _flasks(scene: Scene) -> Span:
-    count = scene.plan.session.flask.flasks
-    return (f"{scene.glyphs.times} {count}" if count > 1 else "", "dim")
-
-
 def _fill(scene: Scene, step: StepPlan) -> list[Span]:
     limit = str(shown(step.fill_limit_l.value, "L", scene))
-    if step.fill_fits is False:
-        return [(f"{scene.glyphs.danger} over {limit}", "danger")]
-    return [(f"of {limit}", "dim")]
+    return [] if step.fill_fits is False else [(f"of {limit}", "dim")]  # else the warning says so
 
 
 def _final(pane: Rows) -> None:
@@ -132,13 +138,16 @@ def _final(pane: Rows) -> None:
         note=[*([span(final.pitched_b, scene), (" ", "dim")] if pane.cells >= _ROOMY else []), *verdict],
         keys=("final", "final.pitched"),
     )
-    pane.add(figure("chance", final.chance, scene, id="final.chance"), note=[(odds(final.chance.value), "dim")])
+    pane.add(
+        figure("chance", final.chance._replace(unit="chance"), scene, id="final.chance"),
+        note=[(odds(final.chance.value), "dim")],
+    )
     pane.add(choice("goes in", "batch.pitch", final.pitch, ("whole", "decanted"), scene))
     keep = scene.plan.session.keep
     name = "keep.volume" if keep is not None and keep.volume_l is not None else "keep.cells"
     amount = keep.volume_l if keep is not None and keep.volume_l is not None else keep.cells_b if keep else None
     pane.add(
-        value("kept back", name, amount or 0.0, "L" if name == "keep.volume" else "B", scene, final.kept_b),
+        value("keep", name, amount or 0.0, "L" if name == "keep.volume" else "B", scene, final.kept_b),
         keys=("keep", "final.kept"),
     )
     if final.pitch == "whole" and final.poured_l.value is not None and final.beer_gravity_w.value is not None:
@@ -152,7 +161,9 @@ def _with_picture(rows: list[Row], scene: Scene, step: StepPlan) -> list[Row]:
     """The flask to the left of the rows."""
     below = scene.plan.steps[step.number - 2].flask_l.value if step.number > 1 and not step.decant else None
     high = max(10, min(len(rows), 14))
-    drawn = flask(scene.plan.flask, step.flask_l.value, step.fill_limit_l.value, below, high, _PICTURE, scene.glyphs)
+    levels = {"level": step.flask_l.value, "limit": step.fill_limit_l.value, "below": below}
+    labels = {name: shown(held, "L", scene).number for name, held in levels.items() if held is not None}
+    drawn = flask(scene.plan.flask, levels, labels, high, _PICTURE, scene.glyphs)
     empty = ((" " * _PICTURE, "glass"),)
     pairs = zip_longest(rows, drawn)
     return [(row or Row())._replace(picture=picture or empty) for row, picture in pairs]

@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.figures import choice, figure, plato, shown, value, words_row
 from workbench.panes.rows import Rows
-from workbench.units.show import show_gravity
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Row, Scene
@@ -75,8 +74,9 @@ def _boil(pane: Rows, step: StepPlan) -> None:
         value("boil-off", f"{key}.boil_off", step.boil_off_ml.value, "mL", scene, step.boil_off_ml),
         note=[(f"in {time}", "dim")],
     )
+    _extract(pane)
     pane.add(
-        figure("boiling", step.hot_boil_l, scene, id=f"{key}.hot"),
+        figure("boiling", step.boiling_l, scene, id=f"{key}.hot"),
         note=_limit(scene, step),
         keys=(f"{key}.hot_boil", "flask.boil_limit"),
     )
@@ -87,21 +87,19 @@ def _limit(scene: Scene, step: StepPlan) -> list[Span]:
     if step.boil_in == "pot":
         return [("in a pot", "dim")]
     limit = str(shown(step.boil_limit_l.value, "L", scene))
-    if step.boil_fits is False:
-        return [(f"{scene.glyphs.danger} over {limit}", "danger")]
-    return [(f"of {limit}", "dim")]
+    return [] if step.boil_fits is False else [(f"of {limit}", "dim")]  # else the warning says so
 
 
 def _readings(pane: Rows, step: StepPlan) -> None:
     """Each reading as it was read, and the gravity that means at 20 °C."""
     own = [r for r in pane.scene.plan.readings if r.step == step.number]
     for reading in own:
-        _reading(pane, reading, step)
+        _reading(pane, reading)
     if not own:
         pane.say("Measured the wort? Press m.")
 
 
-def _reading(pane: Rows, reading: ReadingPlan, step: StepPlan) -> None:
+def _reading(pane: Rows, reading: ReadingPlan) -> None:
     scene, key = pane.scene, f"reading.{reading.place}"
     given = scene.plan.session.reading[reading.place]
     at = "" if given.temperature_c is None else f"at {shown(given.temperature_c, '°C', scene)}"
@@ -114,13 +112,9 @@ def _reading(pane: Rows, reading: ReadingPlan, step: StepPlan) -> None:
     if reading.true_w.value is None:
         return
     true = figure("true", reading.true_w, scene, id=f"{key}.true")._replace(table=("reading", reading.place))
-    off = round(1000 * (_sg(reading.true_w.value) - _sg(step.planned_w)), 1)
+    off = round(reading.off_points or 0.0, 1)
     note = (f"{scene.glyphs.fine} as planned", "fine") if not off else (f"{off:+g} points", "accent")
     pane.add(true, note=[note])
-
-
-def _sg(w: float) -> float:
-    return float(show_gravity(w, decimals=4).number)
 
 
 def _habits(pane: Rows) -> None:
@@ -132,5 +126,10 @@ def _habits(pane: Rows) -> None:
     pane.add(value("boil time", "wort.boil_time", wort.boil_time_s, "s", scene))
     pane.add(value("boil-off", "wort.boil_off", wort.boil_off_ml, "mL", scene), note=[("in a flask", "dim")])
     pane.add(choice("boil in", "wort.boil_in", wort.boil_in, ("flask", "pot"), scene))
-    extract = value("extract", "wort.extract_fraction", wort.extract_fraction, "1", scene)
-    pane.add(extract, note=[("of the powder", "dim")])
+    _extract(pane)
+
+
+def _extract(pane: Rows) -> None:
+    """How much of the powder dissolves into extract."""
+    share = pane.scene.plan.session.wort.extract_fraction
+    pane.add(value("extract", "wort.extract_fraction", share, "1", pane.scene), note=[("of the powder", "dim")])

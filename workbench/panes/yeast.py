@@ -50,7 +50,10 @@ def _pitching(pane: Rows) -> None:
 def _beer(pane: Rows) -> None:
     scene, need, beer = pane.scene, pane.scene.plan.need, pane.scene.plan.session.beer
     if need.shelf:
-        pane.add(figure("to keep", need.cells_b, scene, id="need"), note=[("for the shelf", "dim")], keys=("need",))
+        pane.add(
+            figure("to keep", need.cells_b, scene, id="need"), note=[("for the shelf", "dim")], keys=("keep.cells",)
+        )
+        pane.add(value("beer", "beer.volume", None, "L", scene), note=[("none so far", "dim")])
         return
     volume_l, gravity_w = (beer.volume_l, beer.gravity_w) if beer else (None, None)
     pane.add(value("beer", "beer.volume", volume_l, "L", scene))
@@ -70,7 +73,7 @@ def _lot(pane: Rows, index: int, lot: Lot, plan: LotPlan | None) -> None:
     pane.add(choice(f"lot {index + 1}", f"{key}.kind", lot.kind or "kind?", _KINDS, scene), keys=(key,))
     made = day(lot.made_on) if lot.made_on else "when?"
     start = lot.made_on.isoformat() if lot.made_on else ""
-    age = f"{plan.age_days.value:.0f} d old" if plan and plan.age_days.value is not None else ""
+    age = f"{plan.age_days.value:.0f} d old then" if plan and plan.age_days.value is not None else ""
     pane.add(words_row("made on", f"{key}.made_on", made, scene, start=start), note=[(age, "dim")])
     for label, name, amount, unit, note in _asked_of(lot):
         pane.add(value(label, f"{key}.{name}", amount, unit, scene), note=[(note, "dim")])
@@ -84,19 +87,24 @@ def _lot(pane: Rows, index: int, lot: Lot, plan: LotPlan | None) -> None:
 def _asked_of(lot: Lot) -> list[tuple[str, str, float | None, str, str]]:
     """Label, name, amount, unit and note of what a lot of this kind is asked for."""
     count = ("count", "count", float(lot.packs), "1", "")
-    viable = ("viability", "viability", lot.viability, "1", "when made")
+    viable = ("viable", "viability", lot.viability, "1", "when made")
+    store = ("kept at", "stored_at", lot.stored_at_c, "°C", "")
     match lot.kind:
         case "pack":
             each_b, note = (lot.cells_b, "each, new") if lot.cells_b is not None else (DEFAULT_PACK_B, "usual")
-            return [count, ("cells", "cells", each_b, "B", note), viable]
+            return [count, ("cells", "cells", each_b, "B", note), viable, store]
         case "dry":
-            return [count, ("mass", "mass", lot.mass_g, "g", "each")]
+            return [count, ("mass", "mass", lot.mass_g, "g", "each"), viable, store]
         case "slurry":
             dense = ("density", "density", lot.density_b_per_ml, "B/mL", "")
-            return [("volume", "volume", lot.volume_l, "L", ""), dense, viable]
+            return [("volume", "volume", lot.volume_l, "L", ""), dense, viable, store]
         case "kept" | "counted":
             liquid = [("volume", "volume", lot.volume_l, "L", "of liquid")] if lot.kind == "kept" else []
-            return [("cells", "cells", lot.cells_b, "B", "in all"), *liquid, viable]
+            low, high = (
+                ("at least", "cells_low", lot.cells_low_b, "B", ""),
+                ("at most", "cells_high", lot.cells_high_b, "B", ""),
+            )
+            return [("cells", "cells", lot.cells_b, "B", "in all"), low, high, *liquid, viable, store]
     return []
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["in_words", "odds"]
+__all__ = ["chance_text", "in_words", "odds"]
 
 _ODDS = (
     (0.95, "near sure"),
@@ -13,6 +13,11 @@ _ODDS = (
     (0.05, "unlikely"),
     (0.0, "hardly"),
 )
+
+
+def chance_text(chance: float) -> str:
+    """Two decimals; never a certainty, which 512 draws cannot give."""
+    return ">0.99" if chance > 0.995 else "<0.01" if chance < 0.005 else f"{chance:.2f}"
 
 
 def odds(chance: float | None) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
-from workbench.plan import culture, finish, made, readings, settle, stepplan, supply, warn
+from workbench.plan import culture, finish, made, readings, settle, standing, stepplan, supply, warn
 from workbench.plan.culture import before
 from workbench.plan.habits import Habits
 from workbench.plan.model import Moment, Plan
@@ -53,6 +53,8 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         final=final,
         readings=corrected,
         moments=tuple(sorted(_moments(session, steps), key=lambda m: m.at)),
+        fill_limit_l=standing.limit(session, "fill_limit", settle.fill_limit_l(session), "growing"),
+        boil_limit_l=standing.limit(session, "boil_limit", settle.boil_limit_l(session), "boiling"),
         flask=settle.flask_shape(session),
         warnings=tuple(warnings),
     )

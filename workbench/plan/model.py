@@ -108,6 +108,7 @@ class ReadingPlan(NamedTuple):
     step: int
     read_text: str
     true_w: Figure
+    off_points: float | None  # gravity points over the planned wort of its feeding
 
 
 class StepPlan(NamedTuple):
@@ -118,6 +119,7 @@ class StepPlan(NamedTuple):
     gravity_w: Figure  # what it is, measured where it was measured
     planned_w: float
     powder_g: Figure
+    powder_g_per_l: Figure
     water_l: Figure
     top_up_l: Figure
     boil_off_ml: Figure
@@ -135,6 +137,7 @@ class StepPlan(NamedTuple):
     level_mm: Figure
     fill_fits: bool | None
     hot_boil_l: Figure
+    boiling_l: Figure  # in one vessel: a flask, or the pot that takes it all
     boil_limit_l: Figure
     boil_fits: bool | None
     cells_in_b: Figure
@@ -181,6 +184,8 @@ class Plan(NamedTuple):
     final: Final
     readings: tuple[ReadingPlan, ...]
     moments: tuple[Moment, ...]
+    fill_limit_l: Figure  # of one flask
+    boil_limit_l: Figure
     flask: Shape
     warnings: tuple[Warning, ...]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density, instruments
-from workbench.plan import words
+from workbench.plan import settle, words
 from workbench.plan.model import Figure, ReadingPlan, Reason, Warning
 from workbench.plan.sources import BALLING, HYDROMETER, TRADE
 
@@ -79,7 +79,9 @@ def correct_all(
         original = originals_w[reading.step - 1] if 0 < reading.step <= len(originals_w) else None
         figure = _corrected(session, reading, habits, original)
         text = words.gravity(reading.value) if reading.kind == "gravity" else f"{reading.value:.1f} °Bx"
-        plans.append(ReadingPlan(index, reading.step, text, figure))
+        planned_w = settle.asked(session, reading.step - 1).gravity_w if 0 < reading.step <= len(session.step) else None
+        off = None if planned_w is None or figure.value is None else density.sg(figure.value) - density.sg(planned_w)
+        plans.append(ReadingPlan(index, reading.step, text, figure, None if off is None else 1000.0 * off))
         warnings += [*_doubts(reading, index), *_standing(session, reading, index)]
     return tuple(plans), warnings
 

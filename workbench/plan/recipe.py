@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from workbench.plan.made import Made
     from workbench.session.model import Session
 
-__all__ = ["extract", "powder", "water"]
+__all__ = ["dose", "extract", "powder", "water"]
 
 
 def _untold(made: Made) -> Reason:
@@ -30,6 +30,15 @@ def powder(session: Session, made: Made) -> Figure:
     return Figure(
         made.powder_g, "g", Reason(says, MASS_BALANCE, "0 to 35 °P", "the powder's extract: 0.93 to 0.97 is usual")
     )
+
+
+def dose(made: Made) -> Figure:
+    """Grams of powder to the litre of finished wort."""
+    wort_l = made.asked.wort_l
+    if made.powder_g is None or not wort_l:
+        return Figure(None, "g", _untold(made))
+    says = f"{made.powder_g:.1f} g / {words.litres(wort_l)} = {made.powder_g / wort_l:.1f} g/L"
+    return Figure(made.powder_g / wort_l, "g", Reason(says, MASS_BALANCE))
 
 
 def water(made: Made) -> Figure:

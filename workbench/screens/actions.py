@@ -9,7 +9,7 @@ from workbench.panes.rows import stops
 from workbench.screens import pages, typed
 from workbench.screens.desk import Page
 from workbench.screens.keys import PANES
-from workbench.session.edits import AddTable, MoveTable, RemoveTable, Unset
+from workbench.session.edits import AddTable, MoveTable, RemoveTable
 from workbench.session.fields import field_of
 
 if TYPE_CHECKING:
@@ -160,7 +160,7 @@ def default(desk: Desk) -> None:
     row = desk.row()
     if row is None or not row.key or not desk.plan.session.is_given(row.key):
         desk.said = "this is not typed: there is nothing to leave out"
-    elif change(desk, Unset(row.key)):
+    elif change(desk, typed.unset(desk, row.key)):
         desk.said = f"{row.label.strip() or row.key} left out; u brings it back"
 
 

@@ -130,5 +130,5 @@ def _typing(desk: Desk, entry: Entry) -> Spans:
         (f" {desk.glyphs.enter}", "key_"), (" keep  ", "dim_"), ("Esc", "key_"), (" leave as it was  ", "dim_"),
     )  # fmt: skip
     turning: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
-    means = ", ".join(text for text in (entry.means, entry.units) if text)
+    means = "; ".join(text for text in (entry.units, entry.means) if text)
     return (*keys, *(turning if entry.choices else ()), (plain(means, desk.glyphs), "text_"))

@@ -39,13 +39,14 @@ class Action(NamedTuple):
         return self.shown or self.keys[0]
 
 
+_EDITED = frozenset({0, 1, 2, 3, 5})  # panes with something to edit
 _LISTS = frozenset({0, 2})  # panes with something to add and remove
 _STEPS = frozenset({1, 2})  # panes that consider one feeding at a time
 _TABLES = frozenset({0, 1, 2})  # panes with something to take out
 
 ACTIONS = (
     Action("edit", ("enter",), "edit", "edit the value under the cursor", shown="⏎"),
-    Action("turn", ("space",), "", "the next word, where a value is one of a few", frozenset(range(3))),
+    Action("turn", ("space",), "", "the next word, where a value is one of a few", _EDITED),
     Action("add", ("+", "insert"), "add", "add a lot (Yeast) or a feeding (Steps)", _LISTS),
     Action("remove", ("x", "delete"), "remove", "remove the lot, feeding or reading under the cursor", _TABLES),
     Action("earlier", ("<", "shift+up"), "", "move the lot or the feeding up", _LISTS, "<"),

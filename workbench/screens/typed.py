@@ -11,7 +11,8 @@ from workbench.screens import editor, solving
 from workbench.screens.desk import Entry
 from workbench.session.edits import AddTable, SetValue, Several, Unset
 from workbench.session.fields import field_of
-from workbench.session.values import Quantity, Text
+from workbench.session.times import Day, Moment
+from workbench.session.values import Flag, Quantity, Text, Words
 from workbench.units.kinds import VOLUME
 from workbench.units.show import write
 
@@ -21,9 +22,11 @@ if TYPE_CHECKING:
     from workbench.screens.desk import Desk
     from workbench.session.edits import Edit
     from workbench.session.literal import TomlValue
+    from workbench.session.values import Value
 
-__all__ = ["adopting", "edit", "keep", "leave", "measure", "paste", "press", "turn"]
+__all__ = ["adopting", "edit", "keep", "leave", "measure", "paste", "press", "turn", "unset"]
 
+_KEEPS = ("keep.cells", "keep.volume")
 _MEASURE = "gravity as read, then the sample's temperature: 1.0335 24 °C"
 
 
@@ -63,11 +66,15 @@ def _as_written(desk: Desk, row: Row) -> str:
     return str(here) if isinstance(here, str | int | float) and not isinstance(here, bool) else row.value
 
 
-def _units(value: object) -> str:
-    """The units that may be typed, the usual one first."""
-    if not isinstance(value, Quantity):
-        return ""
-    return f"e.g. {value.example}; units {' '.join(unit.name for unit in value.kind.units[:6])}"
+def _units(value: Value) -> str:
+    """What may be typed: an example, and the units, the usual one first."""
+    if isinstance(value, Moment):
+        return "e.g. Sat 15:00, tomorrow 15:00, 28 Nov 15:00"
+    if isinstance(value, Day):
+        return "e.g. 19 Oct, yesterday, 12 d ago"
+    if isinstance(value, Quantity):
+        return f"e.g. {value.example}; units {' '.join(unit.name for unit in value.kind.units[:6])}"
+    return "" if isinstance(value, Text | Words | Flag) else f"e.g. {value.example}"
 
 
 def measure(desk: Desk) -> None:
@@ -115,7 +122,7 @@ def leave(desk: Desk) -> None:
 
 def keep(desk: Desk, entry: Entry) -> None:
     """Check what was typed and apply it. What is wrong is said beside the field, which keeps the text."""
-    if entry.line.text.strip() == entry.began:
+    if _is_untouched(desk, entry):
         leave(desk)
         return
     try:
@@ -129,6 +136,12 @@ def keep(desk: Desk, entry: Entry) -> None:
         solving.note_typed(desk, desk.step, entry.term)
     desk.entry = None
     desk.recompute()
+
+
+def _is_untouched(desk: Desk, entry: Entry) -> bool:
+    """Whether nothing was typed, or only what the file says already; a usual value typed is a value given."""
+    as_begun = entry.line.text.strip() == entry.began
+    return as_begun and (entry.line.fresh or (entry.term is None and desk.plan.session.is_given(entry.key)))
 
 
 def _apply(desk: Desk, entry: Entry, change: Edit) -> None:
@@ -159,8 +172,27 @@ def _value(desk: Desk, entry: Entry) -> Edit | None:
     if not text and entry.term in ("powder", "water"):
         return None
     if not text:
-        return Unset(entry.key) if desk.plan.session.is_given(entry.key) else None
+        return unset(desk, entry.key) if desk.plan.session.is_given(entry.key) else None
+    if entry.key in _KEEPS:
+        return _kept(desk, text)
     return SetValue(entry.key, _written(desk, entry.key, text))
+
+
+def _kept(desk: Desk, text: str) -> Edit:
+    """Cells or a volume to keep, by what was typed; the other is left out. Raises QuantityError."""
+    for key, other in (_KEEPS, _KEEPS[::-1]):
+        try:
+            return Several((Unset(other), SetValue(key, _written(desk, key, text))))
+        except QuantityError as wrong:
+            told = wrong
+    raise QuantityError(told.what, 'write cells or a volume, for example "60 B" or "0.5 L"')
+
+
+def unset(desk: Desk, key: str) -> Edit:
+    """Leave a key out; the last one of [keep] or [beer] takes the table along, which alone would mean something."""
+    table = key.partition(".")[0]
+    alone = sum(given.startswith(f"{table}.") for given in desk.plan.session.given) == 1
+    return Unset(table if alone and table in {"keep", "beer"} else key)
 
 
 def _written(desk: Desk, key: str, text: str) -> TomlValue:

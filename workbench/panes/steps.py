@@ -105,13 +105,14 @@ def _glass(pane: Rows, step: StepPlan) -> None:
     """The flask and the room in it; the cold rest, where something is poured off."""
     scene, session = pane.scene, pane.scene.plan.session
     count = f"{scene.glyphs.times} {session.flask.flasks}, " if session.flask.flasks > 1 else ""
-    room = "" if step.headroom_ml.value is None else f"{shown(step.headroom_ml.value, 'mL', scene)} room"
+    roomy = step.headroom_ml.value is not None and pane.cells >= _ROOMY
+    room = f"{shown(step.headroom_ml.value, 'mL', scene)} room" if roomy else ""
     glass = value("flask", "flask.size", session.flask.size_l, "L", scene, step.headroom_ml)
-    pane.add(glass, note=[(count + room, "dim")])
+    pane.add(glass, note=[((count + room).rstrip(", "), "dim")])
     if step.decant or scene.plan.final.pitch == "decanted":
         pane.add(value("rest", "wort.rest", 3600.0 * settle.rest_h(session), "s", scene), note=[("cold", "dim")])
         left_l = settle.left_after_decant_l(session) / session.flask.flasks
-        pane.add(value("leaves", "wort.left_after_decant", left_l, "L", scene), note=[("poured off", "dim")])
+        pane.add(value("leaves", "wort.left_after_decant", left_l, "L", scene), note=[("decanted", "dim")])
 
 
 def _likely_hours(scene: Scene, step: StepPlan) -> Span:

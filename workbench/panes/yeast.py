@@ -73,7 +73,7 @@ def _lot(pane: Rows, index: int, lot: Lot, plan: LotPlan | None) -> None:
     pane.add(choice(f"lot {index + 1}", f"{key}.kind", lot.kind or "kind?", _KINDS, scene), keys=(key,))
     made = day(lot.made_on) if lot.made_on else "when?"
     start = lot.made_on.isoformat() if lot.made_on else ""
-    age = f"{plan.age_days.value:.0f} d old then" if plan and plan.age_days.value is not None else ""
+    age = f"then {plan.age_days.value:.0f} d" if plan and plan.age_days.value is not None else ""
     pane.add(words_row("made on", f"{key}.made_on", made, scene, start=start), note=[(age, "dim")])
     for label, name, amount, unit, note in _asked_of(lot):
         pane.add(value(label, f"{key}.{name}", amount, unit, scene), note=[(note, "dim")])

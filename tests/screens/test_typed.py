@@ -173,3 +173,44 @@ def test_a_long_complaint_goes_below_the_field_where_it_can_be_read(one: Desk) -
     text = ["".join(part for part, _ in line).rstrip() for line in drawn]
     assert text[2].startswith("▸beer      23 kg")
     assert " ".join(text[3:5]).split() == ["‼", *str(one.entry.error).split()]  # type: ignore[union-attr]
+
+
+def test_a_number_alone_is_in_the_unit_that_the_row_shows(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE.replace('"1.6 L"', '"0.7 L"')), "pane-3", "edit")
+    write(desk, "800")
+    assert desk.plan.session.step[0].wort_l == pytest.approx(0.8)
+    assert 'wort = "800 mL"' in desk.store.text
+
+
+def test_in_us_units_too(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE), "units", "pane-3", "edit")
+    write(desk, "2")
+    assert 'wort = "2 qt"' in desk.store.text
+    desk.put("step.0.temperature")
+    do(desk, "edit")
+    write(desk, "68")
+    assert 'temperature = "68 °F"' in desk.store.text
+    do(desk, "pane-2")
+    desk.put("step.0.powder")
+    do(desk, "edit")
+    write(desk, "5")
+    assert desk.plan.steps[0].powder_g.value == pytest.approx(5 * 28.349523, rel=1e-3)
+
+
+def test_the_usual_value_typed_is_a_value_given(one: Desk) -> None:
+    do(one, "pane-3")
+    one.put("step.0.motion")
+    do(one, "edit")
+    write(one, "stirred")
+    assert one.plan.session.is_given("step.0.motion")
+
+
+def test_what_is_kept_may_be_cells_or_a_volume(one: Desk) -> None:
+    for text, key in (("60 B", "keep.cells"), ("0.5 L", "keep.volume"), ("40 B", "keep.cells")):
+        do(one, "pane-3")
+        one.put("keep.volume" if one.plan.session.is_given("keep.volume") else "keep.cells")
+        do(one, "edit")
+        write(one, text)
+        assert {k for k in one.plan.session.given if k.startswith("keep.")} == {key}
+    do(one, "default")
+    assert one.plan.session.keep is None

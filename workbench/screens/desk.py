@@ -47,6 +47,7 @@ class Entry:
     means: str
     units: str = ""
     choices: tuple[str, ...] = ()
+    shown: str = ""  # the value as the row shows it: a number alone is in its unit
     error: str = ""
     measure: bool = False
     term: Term | None = None  # of the wort's balance, which is solved

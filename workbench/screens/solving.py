@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from workbench.errors import EditRefused, WortError
 from workbench.plan.solver import TERMS, solve_feeding
 from workbench.session.edits import SetValue, Several
-from workbench.session.fields import field_of
 from workbench.units.kinds import GRAVITY, MASS, VOLUME
 from workbench.units.parse import parse, parse_typed_gravity
 from workbench.units.show import write
@@ -18,7 +17,7 @@ if TYPE_CHECKING:
     from workbench.session.edits import Edit
     from workbench.units.kinds import Kind
 
-__all__ = ["MEANS", "TERMS", "note_typed", "partner", "solved"]
+__all__ = ["MEANS", "TERMS", "is_solved", "note_typed", "partner", "solved"]
 
 MEANS = {
     "powder": "powder to weigh; the term typed before it stands, the others follow",
@@ -39,14 +38,19 @@ def partner(desk: Desk, index: int, term: Term) -> Term:
     return earlier if last == term else last
 
 
-def solved(desk: Desk, index: int, term: Term, text: str) -> Edit:
-    """The edit that gives feeding `index` the typed term. Raises QuantityError, or EditRefused where no wort does."""
+def is_solved(desk: Desk, index: int, term: Term) -> bool:
+    """Whether typing `term` is a case for the solver; gravity and wort together the file keeps as they are typed."""
+    return {term, partner(desk, index, term)} != {"gravity", "wort"}
+
+
+def solved(desk: Desk, index: int, term: Term, text: str, unit: str) -> Edit:
+    """The edit that gives feeding `index` the typed term; a number alone is in `unit`.
+
+    Raises QuantityError, or EditRefused where no wort does.
+    """
     stands = partner(desk, index, term)
-    if {term, stands} == {"gravity", "wort"}:  # what the file itself keeps: as it was typed
-        key = f"step.{index}.{term}"
-        return SetValue(key, field_of(key).from_typed(text, desk.clock(), desk.tz)[1])
-    kind, bare = _KINDS.get(term, (GRAVITY, "SG"))
-    value = parse_typed_gravity(text) if kind is GRAVITY else parse(text, kind, bare=bare)
+    kind, usual = _KINDS.get(term, (GRAVITY, "SG"))
+    value = parse_typed_gravity(text) if kind is GRAVITY else parse(text, kind, bare=unit or usual)
     try:
         balance = solve_feeding(desk.plan.session, index, {term: value, stands: _now(desk, index, stands)})
     except WortError as error:

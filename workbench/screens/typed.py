@@ -13,14 +13,16 @@ from workbench.session.edits import AddTable, SetValue, Several, Unset
 from workbench.session.fields import field_of
 from workbench.session.times import Day, Moment
 from workbench.session.values import Flag, Quantity, Text, Words
-from workbench.units.kinds import VOLUME
-from workbench.units.show import write
+from workbench.units.kinds import GRAVITY, VOLUME
+from workbench.units.parse import parse
+from workbench.units.show import show, write
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Row
     from workbench.plan.model import StepPlan
     from workbench.screens.desk import Desk
     from workbench.session.edits import Edit
+    from workbench.session.field import Field
     from workbench.session.literal import TomlValue
     from workbench.session.values import Value
 
@@ -34,9 +36,8 @@ def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
     """Open the line on the row under the cursor, which `fresh` has put in just now."""
     row = desk.row()
     if row is not None and row.term is not None and not row.key:
-        desk.entry = Entry(
-            row.id, editor.start(row.value, fresh=True), row.value, solving.MEANS[row.term], term=row.term
-        )
+        line = editor.start(row.value, fresh=True)
+        desk.entry = Entry(row.id, line, row.value, solving.MEANS[row.term], term=row.term, shown=row.value)
         return
     if row is None or not row.key:
         desk.said = "worked out, not typed: w tells why" if row else "nothing to edit here yet"
@@ -49,10 +50,20 @@ def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
 
 
 def _opened(desk: Desk, row: Row) -> Entry:
-    field = field_of(row.key, _kind(desk, row.key))
+    field = _field(desk, row.key, row.value)
     began = _as_written(desk, row)
     line = editor.start(began, fresh=not isinstance(field.value, Text))
-    return Entry(row.key, line, began, field.means, _units(field.value), row.choices, term=row.term)
+    return Entry(row.key, line, began, field.means, _units(field.value), row.choices, term=row.term, shown=row.value)
+
+
+def _field(desk: Desk, key: str, shown: str = "") -> Field:
+    """The field of a key, its example in the unit that the row shows: a number typed alone is in that unit."""
+    field = field_of(key, _kind(desk, key))
+    value = field.value
+    if not isinstance(value, Quantity) or value.kind is GRAVITY:
+        return field
+    example = shown or str(show(parse(value.example, value.kind), value.kind, desk.system))
+    return field._replace(value=value._replace(example=example))
 
 
 def _as_written(desk: Desk, row: Row) -> str:
@@ -161,8 +172,8 @@ def _change(desk: Desk, entry: Entry) -> Edit | None:
     """What keeping the line means. Raises QuantityError, EditRefused."""
     if entry.measure:
         return _reading(desk, entry)
-    if entry.term is not None and entry.line.text.strip():
-        return solving.solved(desk, desk.step, entry.term, entry.line.text)
+    if entry.term is not None and entry.line.text.strip() and solving.is_solved(desk, desk.step, entry.term):
+        return solving.solved(desk, desk.step, entry.term, entry.line.text, entry.shown.partition(" ")[2])
     return _value(desk, entry)
 
 
@@ -175,7 +186,7 @@ def _value(desk: Desk, entry: Entry) -> Edit | None:
         return unset(desk, entry.key) if desk.plan.session.is_given(entry.key) else None
     if entry.key in _KEEPS:
         return _kept(desk, text)
-    return SetValue(entry.key, _written(desk, entry.key, text))
+    return SetValue(entry.key, _written(desk, entry.key, text, entry.shown))
 
 
 def _kept(desk: Desk, text: str) -> Edit:
@@ -195,8 +206,8 @@ def unset(desk: Desk, key: str) -> Edit:
     return Unset(table if alone and table in {"keep", "beer"} else key)
 
 
-def _written(desk: Desk, key: str, text: str) -> TomlValue:
-    return field_of(key, _kind(desk, key)).from_typed(text, desk.clock(), desk.tz)[1]
+def _written(desk: Desk, key: str, text: str, shown: str = "") -> TomlValue:
+    return _field(desk, key, shown).from_typed(text, desk.clock(), desk.tz)[1]
 
 
 def _kind(desk: Desk, key: str) -> str | None:

@@ -165,3 +165,26 @@ def test_hostile_bytes_end_in_one_line_each(raw: bytes, tmp_path: Path, capsys: 
     assert said.startswith(str(path))
     assert "Traceback" not in said
     assert path.read_bytes() == raw
+
+
+@pytest.mark.parametrize("verb", ["list", "calendar", "table"])
+def test_what_is_not_built_yet_says_so(verb: str) -> None:
+    done = run(verb)
+    assert done.returncode == 2
+    assert "not built yet" in done.stderr
+
+
+def test_settings_that_are_no_text_go_into_a_new_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    settings = tmp_path / "config.toml"
+    settings.write_text("[flask]\ncount = 2\n[wort]\nextract_fraction = 0.96\n", encoding="utf-8")
+    monkeypatch.setenv("WORKBENCH_CONFIG", str(settings))
+    assert main(["new", "Two flasks", "--folder", str(tmp_path)]) == 0
+    text = (tmp_path / "two-flasks.toml").read_text(encoding="utf-8")
+    assert "count = 2" in text
+    assert "extract_fraction = 0.96" in text
+
+
+def test_a_wrong_time_says_what_would_be_right() -> None:
+    done = run("sheet", str(AMBER), "--at", "noon")
+    assert done.returncode == 2
+    assert "'noon' is no time" in done.stderr

@@ -45,6 +45,8 @@ def test_what_is_set_is_used(tmp_path: Path) -> None:
         ('[instruments]\nhydrometer_reference = "99 °C"', 2, "instruments.hydrometer_reference"),
         ("[keys]\nundo = 7", 2, "keys.undo"),
         ("flask = 3", 1, "flask"),
+        ('theme = "nosuch"', 1, "theme"),
+        ('[keys]\nundoo = "u"', 1, "keys"),
     ],
 )
 def test_a_fault_is_told_with_its_line_and_key(tmp_path: Path, text: str, line: int, key: str) -> None:

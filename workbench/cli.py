@@ -21,6 +21,7 @@ __all__ = ["main"]
 
 FINE, AT_FAULT, WRONG_USE = 0, 1, 2
 COMMANDS = ("demo", "sheet", "check", "new")
+TO_COME = ("list", "calendar", "table")  # named by the format, built later
 
 SHORT_HELP = """\
 workbench FILE                 open a batch on the screen (if there is none, offers to make it)
@@ -57,6 +58,9 @@ def _soften_output() -> None:
 
 
 def _run(words: list[str]) -> int:
+    if words and words[0] in TO_COME:
+        print(f"workbench {words[0]} is not built yet", file=sys.stderr)
+        return WRONG_USE
     if words and words[0] not in COMMANDS and not words[0].startswith("-"):
         return _open(words)
     options = _parser().parse_args(words)
@@ -72,11 +76,11 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(
         prog="workbench",
         description="Grow enough live yeast for the hour the beer is ready for it.",
-        epilog="A FILE named like a command is opened as ./FILE.",
+        epilog="workbench FILE opens that batch on the screen; a file named like a command is opened as ./FILE.",
         usage="workbench [FILE | COMMAND ...]",
     )
     parser.add_argument("--version", action="version", version=f"workbench {__version__}")
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND", prog="workbench")
     demo = commands.add_parser("demo", help="open a scratch copy of a demo batch")
     demo.add_argument("name", nargs="?", help="which; left out: the plain ale")
     sheet = commands.add_parser("sheet", help="the plan as a page of text")
@@ -98,7 +102,12 @@ def _moment(text: str) -> datetime:
     """A time as ISO 8601; without an offset it is local."""
     from datetime import datetime
 
-    at = datetime.fromisoformat(text)
+    try:
+        at = datetime.fromisoformat(text)
+    except ValueError:
+        from argparse import ArgumentTypeError
+
+        raise ArgumentTypeError(f"{text!r} is no time: write for example 2026-11-27T15:00:00+01:00") from None
     return at if at.tzinfo is not None else at.astimezone()
 
 
@@ -117,6 +126,7 @@ def _config() -> Config:
 def _which(options: argparse.Namespace) -> int:  # noqa: ARG001
     """No file named: say which there are."""
     folder = _config().batches()
+    print("Which batch? (A screen that lists them is not built yet.)\n", file=sys.stderr)
     print(SHORT_HELP, end="", file=sys.stderr)
     found = sorted(folder.glob("*.toml")) if folder.is_dir() else []
     if found:
@@ -193,7 +203,7 @@ def _new(options: argparse.Namespace) -> int:
     from workbench.session.fresh import safe_file_name
 
     if options.name.endswith(".toml"):
-        path = Path(options.name)
+        path = (options.folder or Path()) / options.name
         _make(path, path.stem, shelf=options.shelf)
     else:
         path = (options.folder or _config().batches()) / safe_file_name(options.name)
@@ -238,6 +248,8 @@ def _has_terminal() -> bool:
 
 def _open(words: list[str]) -> int:
     path = Path(words[0])
+    if not path.exists() and not path.suffix:
+        path = path.with_suffix(".toml")
     if len(words) > 1:
         print(f"one FILE, or a command: {', '.join(COMMANDS)}", file=sys.stderr)
         return WRONG_USE
@@ -252,7 +264,10 @@ def _open(words: list[str]) -> int:
 
 def _offer(path: Path) -> bool:
     """Ask whether to make a file that is not there, and make it."""
-    answer = input(f"There is no {path}. Make it? [y/N] ")
+    try:
+        answer = input(f"There is no {path}. Make it? [y/N] ")
+    except EOFError:
+        answer = ""
     if answer.strip().casefold() not in {"y", "yes"}:
         return False
     _make(path, path.stem, shelf=False)

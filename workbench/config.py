@@ -10,6 +10,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NamedTuple
 
+from workbench.data import folder
 from workbench.errors import QuantityError
 from workbench.plan.habits import Habits
 from workbench.session.faults import Fault, FaultyFile, named
@@ -143,11 +144,18 @@ def read_config(data: Mapping[str, Any], text: str) -> tuple[Config, tuple[Fault
     return Config(**top, **parts, habits=Habits(**measured)), ()
 
 
+def themes() -> list[str]:
+    """The names of the themes there are."""
+    return sorted(path.stem for path in folder("themes").glob("*.toml"))
+
+
 def _faults(data: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
     tables = {"instruments": _INSTRUMENTS, "flask": TABLES["flask"], "wort": TABLES["wort"]}
     for name, value in data.items():
         if _TOP.field(name) is not None:
             yield from _faults_in(_TOP, {name: value}, "")
+            if name == "theme" and isinstance(value, str) and value not in (known := themes()):
+                yield name, f"there is no theme {named(value)}", f"write one of {', '.join(known)}"
         elif name == "keys":
             yield from _key_faults(value)
         elif name not in tables:
@@ -181,3 +189,10 @@ def _key_faults(raw: object) -> Iterator[tuple[str, str, str]]:
     for action, key in raw.items():
         if not isinstance(key, str) or not key:
             yield f"keys.{action}", f"{named(key)} is no key", 'write the key as text: undo = "u"'
+            return
+    from workbench.screens.keys import KeysRefused, remapped  # the table of actions; it knows no terminal
+
+    try:
+        remapped(raw)
+    except KeysRefused as refused:
+        yield "keys", str(refused), "the actions and their keys are on the help page"

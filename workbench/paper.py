@@ -17,7 +17,7 @@ WIDTH = 80
 
 def as_text(sheet: Page) -> str:
     """Eighty columns of plain text."""
-    lines = [sheet.title, sheet.subtitle]
+    lines = [*_wrapped(sheet.title, "", "  "), *sheet.subtitles]
     for section in sheet.sections:
         lines += ["", section.title, "-" * len(section.title)]
         for row in section.rows:
@@ -28,20 +28,28 @@ def as_text(sheet: Page) -> str:
 
 
 def _text_row(row: Row) -> list[str]:
-    line = f"{row.label:<14}{row.value:<22}{row.remark}".rstrip()
-    lines = wrap(line, WIDTH, subsequent_indent=" " * 16, drop_whitespace=True, replace_whitespace=False) or [line]
+    line = "  ".join((f"{row.label:<12}", f"{row.value:<20}", row.remark)).rstrip()
+    lines = _wrapped(line, "", " " * 16) or [line]
     for warning in row.warnings:
-        lines += wrap(warning, WIDTH, initial_indent="  ! ", subsequent_indent="    ")
+        lines += _wrapped(warning, "  ! ", "    ")
     return lines
 
 
+def _wrapped(text: str, first: str, then: str) -> list[str]:
+    return wrap(
+        text, WIDTH, initial_indent=first, subsequent_indent=then, replace_whitespace=False, break_on_hyphens=False
+    )
+
+
 def _bullets(texts: tuple[str, ...]) -> list[str]:
-    return [line for text in texts for line in wrap(text, WIDTH, initial_indent="- ", subsequent_indent="  ")]
+    return [line for text in texts for line in _wrapped(text, "- ", "  ")]
 
 
 def as_markdown(sheet: Page) -> str:
     """A Markdown page with a table a section."""
-    lines = [f"# {_escaped(sheet.title)}", "", _escaped(sheet.subtitle)]
+    lines = [f"# {_escaped(sheet.title)}"]
+    for line in sheet.subtitles:
+        lines += ["", _escaped(line)]
     for section in sheet.sections:
         lines += ["", f"## {section.title}", "", "| what | how much | |", "| --- | --- | --- |"]
         for row in section.rows:

@@ -5,16 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density
-from workbench.plan.chance import in_words
+from workbench.plan.chance import chance_text, in_words
 from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, TEMPERATURE, VOLUME
 from workbench.units.plainly import harmless
 from workbench.units.show import show
-from workbench.units.when import day, moment, until
+from workbench.units.when import day, full, moment, until
 
 if TYPE_CHECKING:
     from datetime import datetime, tzinfo
 
-    from workbench.plan.model import Figure, Plan, StepPlan
+    from workbench.plan.model import Figure, Plan, StepPlan, Warning
     from workbench.session.model import Lot
     from workbench.units.kinds import Kind
     from workbench.units.show import System
@@ -44,7 +44,7 @@ class Page(NamedTuple):
     """The whole sheet."""
 
     title: str
-    subtitle: str
+    subtitles: tuple[str, ...]
     sections: tuple[Section, ...]
     reasons: tuple[str, ...] = ()
 
@@ -69,41 +69,62 @@ class _Writer:
     def time(self, at: datetime | None) -> str:
         return "–" if at is None else moment(at, self.plan.now, self.tz)
 
+    def date(self, at: datetime) -> str:
+        """In full, as paper wants it: Fri 27 Nov 2026 17:00."""
+        return full(at, self.tz)
+
+    def number(self, text: str) -> str:
+        """A number of our own making, with the brewer's decimal mark."""
+        return text.replace(".", ",") if self.comma else text
+
     def warned(self, *keys: str) -> tuple[str, ...]:
         """The warnings of some keys, each told once."""
         self.told.update(keys)
-        return tuple(f"{_SIGNS[w.level]} {w.text}" for key in keys for w in self.plan.warnings_at(key))
+        return tuple(_told(w) for key in keys for w in self.plan.warnings_at(key))
 
     def leftovers(self) -> tuple[str, ...]:
-        return tuple(f"{_SIGNS[w.level]} {w.text}" for w in self.plan.warnings if w.key not in self.told)
+        return tuple(_told(w) for w in self.plan.warnings if w.key not in self.told)
+
+
+def _told(warning: Warning) -> str:
+    sign = "needed:" if warning.code.startswith("needs-") else _SIGNS[warning.level]
+    return f"{sign} {warning.text}"
 
 
 def page(plan: Plan, system: System = "metric", tz: tzinfo | None = None, *, comma: bool = False) -> Page:
     """The sheet of one plan; times in `tz`, by default this machine's zone."""
     writer = _Writer(plan, system, tz, comma=comma)
-    sections = [_yeast(writer), *(_feeding(writer, step) for step in plan.steps), _end(writer), _times(writer)]
+    sections = [
+        _yeast(writer),
+        _flask(writer),
+        *(_feeding(writer, step) for step in plan.steps),
+        _end(writer),
+        _times(writer),
+    ]
     if plan.readings:
         sections.insert(-2, _readings(writer))
     rest = writer.leftovers()
     if rest:
         sections.insert(0, Section("To know", tuple(Row(text, "") for text in rest)))
     pitch_at = plan.session.batch.pitch_at
-    when = "no hour set" if pitch_at is None else f"{writer.time(pitch_at)} ({until(pitch_at, plan.now)})"
+    when = "no hour set" if pitch_at is None else f"{writer.date(pitch_at)} ({until(pitch_at, plan.now)})"
     goal = "into the fridge" if plan.need.shelf else "yeast into the beer"
     title = harmless(plan.session.batch.name) or "a batch without a name"
-    return Page(title, f"{goal}: {when}", tuple(s for s in sections if s.rows), _reasons(plan))
+    note = harmless(plan.session.batch.note)
+    subtitles = (f"{goal}: {when}", f"as of {writer.date(plan.now)}", *((note,) if note else ()))
+    return Page(title, subtitles, tuple(s for s in sections if s.rows), _reasons(plan))
 
 
 def _yeast(writer: _Writer) -> Section:
     plan, rows = writer.plan, []
     beer = plan.session.beer
     if beer is not None:
-        plato = "" if plan.need.plato.value is None else f" ({plan.need.plato.value:.1f} °P)"
+        plato = "" if plan.need.plato.value is None else writer.number(f" ({plan.need.plato.value:.1f} °P)")
         gravity = f"{writer.amount(beer.gravity_w, GRAVITY)}{plato}, {beer.type}"
         rows.append(
             Row("beer", writer.amount(beer.volume_l, VOLUME), gravity, writer.warned("beer.volume", "beer.gravity"))
         )
-    rate = "" if plan.need.rate.value is None else f"{plan.need.rate.value:g} million per mL and °P"
+    rate = "" if plan.need.rate.value is None else writer.number(f"{plan.need.rate.value:g} million per mL and °P")
     rows.append(Row("need", writer.amount(plan.need.cells_b.value, CELLS), rate, writer.warned("beer.pitch_rate")))
     for index, (lot, lot_plan) in enumerate(zip(plan.session.yeast, plan.hand.lots, strict=True)):
         keys = (f"yeast.{index}", f"yeast.{index}.made_on")
@@ -139,9 +160,19 @@ def _verdict(plan: Plan) -> str:
     return "wanted" if plan.starter_needed else "not needed"
 
 
+def _flask(writer: _Writer) -> Section:
+    """What glass the plan is for."""
+    flask = writer.plan.session.flask
+    if not writer.plan.steps:
+        return Section("Flask", ())
+    several = f"{flask.flasks} of them, feedings shared" if flask.flasks > 1 else "one"
+    return Section("Flask", (Row("size", writer.amount(flask.size_l, VOLUME), several),))
+
+
 def _feeding(writer: _Writer, step: StepPlan) -> Section:
     key, amount = f"step.{step.number - 1}", writer.amount
-    gravity = f"{amount(step.gravity_w.value, GRAVITY)} ({100 * (step.gravity_w.value or 0):.1f} °P)"
+    plato = writer.number(f"{100 * (step.gravity_w.value or 0):.1f} °P")
+    gravity = f"{amount(step.gravity_w.value, GRAVITY)} ({plato})"
     boiled = (
         f"{amount(_litres(step.boil_off_ml.value), VOLUME)} boiled off in {amount(step.boil_time_s.value, DURATION)}"
     )
@@ -156,7 +187,7 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
         f"of at most {amount(step.boil_limit_l.value, VOLUME)} in the flask" if step.boil_in == "flask" else "in a pot"
     )
     rows.append(
-        Row("boiling", amount(step.hot_boil_l.value, VOLUME), limit, writer.warned(f"{key}.hot_boil", f"{key}.boil_in"))
+        Row("boiling", amount(step.boiling_l.value, VOLUME), limit, writer.warned(f"{key}.hot_boil", f"{key}.boil_in"))
     )
     full = f"of at most {amount(step.fill_limit_l.value, VOLUME)}" + (
         ", each" if writer.plan.session.flask.flasks > 1 else ""
@@ -166,7 +197,7 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
     )
     how = f"{step.motion}, {amount(step.temperature_c.value, TEMPERATURE)}"
     rows.append(Row("hours", _hours(step), how, writer.warned(f"{key}.temperature")))
-    rows.append(Row("from", writer.time(step.start), f"to {writer.time(step.end)}"))
+    rows.append(Row("from", writer.time(step.start), f"to {writer.time(step.end)}", writer.warned(f"{key}.start")))
     grown = f"from {amount(step.cells_in_b.value, CELLS)}"
     rows.append(Row("cells", writer.cells(step.cells_out_b), grown, writer.warned(f"{key}.cells")))
     poured = ", poured off first" if step.decant else ""
@@ -191,15 +222,18 @@ def _end(writer: _Writer) -> Section:
     how = {"whole": "whole", "decanted": "after pouring off"}[final.pitch] if writer.plan.steps else "as it is"
     rows.append(Row("pitched", writer.cells(final.pitched_b), how, writer.warned("final.pitched")))
     if final.chance.value is not None:
-        rows.append(Row("chance", f"{final.chance.value:.2f}", in_words(final.chance.value)))
-    if final.beer_gravity_w.value is not None:
-        sg = f"{density.sg(final.beer_gravity_w.value):.4f}"
+        need_b, pitched_b = writer.plan.need.cells_b.value, final.pitched_b.value
+        of_need = pitched_b / need_b if need_b and pitched_b is not None else 1.0
+        words = in_words(final.chance.value, of_need)
+        rows.append(Row("chance", writer.number(chance_text(final.chance.value)), words))
+    if final.beer_gravity_w.value is not None and final.pitch == "whole" and final.poured_l.value:
+        sg = writer.number(f"{density.sg(final.beer_gravity_w.value):.4f}")
         rows.append(Row("beer", sg, "with the starter in it", writer.warned("final.beer_gravity")))
     return Section("Pitch", tuple(rows))
 
 
 def _times(writer: _Writer) -> Section:
-    rows = [Row(writer.time(m.at), m.what) for m in writer.plan.moments]
+    rows = [Row(writer.date(m.at), m.what) for m in writer.plan.moments]
     missing = writer.warned("batch.pitch_at")
     if missing:
         rows.append(Row("pitch", "–", "", missing))
@@ -211,7 +245,10 @@ def _readings(writer: _Writer) -> Section:
     for reading in writer.plan.readings:
         true = writer.amount(reading.true_w.value, GRAVITY, 4)
         key = f"reading.{reading.place}.value"
-        rows.append(Row(f"feeding {reading.step}", true, f"read {reading.read_text}", writer.warned(key)))
+        given = writer.plan.session.reading[reading.place]
+        at = "" if given.temperature_c is None else f" at {writer.amount(given.temperature_c, TEMPERATURE)}"
+        read = f"read {writer.number(reading.read_text)}{at}"
+        rows.append(Row(f"feeding {reading.step}", true, read, writer.warned(key)))
     return Section("Measured", tuple(rows))
 
 

@@ -13,6 +13,8 @@ from workbench.session.literal import literal
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
+    from workbench.session.literal import TomlValue
+
 __all__ = ["fresh_text", "safe_file_name"]
 
 _SUFFIX = ".toml"
@@ -51,7 +53,7 @@ _WORT = """\
 # boil_in = "flask" or "pot", motion = "stirred", "swirled" or "still", temperature = "21 °C" while growing.
 """
 _STEPS = """\
-# The feedings, in order, each as a [[step]]; with none at all the planner proposes them.
+# The feedings, in order, each as a [[step]].
 #   [[step]]
 #   wort = "1.6 L"
 #   decant = false              true: the spent wort is poured off first
@@ -61,10 +63,11 @@ _KEEP = """\
 """
 
 
-def fresh_text(name: str, *, flask: Mapping[str, str], wort: Mapping[str, str], shelf: bool = False) -> str:
+def fresh_text(name: str, *, flask: Mapping[str, TomlValue], wort: Mapping[str, TomlValue], shelf: bool = False) -> str:
     """The text of a new session called `name`, with remarks that teach the format.
 
-    `flask` and `wort` are the brewer's own, as typed, by key. With `shelf` it is a build for the shelf, without a beer.
+    `flask` and `wort` are the brewer's own by key, as typed or as TOML has them. With `shelf` it is a build for the
+    shelf, without a beer.
     Raises QuantityError for a value that the format does not allow, KeyError for a key it has not.
     """
     blocks = [
@@ -94,12 +97,15 @@ def safe_file_name(name: str) -> str:
     return stem.encode()[:room].decode(errors="ignore").rstrip("-. ") + _SUFFIX
 
 
-def _table(name: str, values: Mapping[str, str]) -> str:
+def _table(name: str, values: Mapping[str, TomlValue]) -> str:
     return "\n".join([f"[{name}]", *(f"{key} = {_written(name, key, text)}" for key, text in values.items()), ""])
 
 
-def _written(table: str, key: str, text: str) -> str:
+def _written(table: str, key: str, value: TomlValue) -> str:
     field = TABLES[table].field(key)
     if field is None:
         raise KeyError(f"{table}.{key}")
-    return literal(field.from_typed(text, datetime.now(UTC), UTC)[1])
+    if not isinstance(value, str):
+        field.from_toml(value)
+        return literal(value)
+    return literal(field.from_typed(value, datetime.now(UTC), UTC)[1])

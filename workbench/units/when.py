@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from datetime import date, datetime, tzinfo
 
-__all__ = ["clock_time", "day", "lasting", "moment", "until"]
+__all__ = ["clock_time", "day", "full", "lasting", "moment", "until"]
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -31,6 +31,12 @@ def moment(at: datetime, now: datetime, tz: tzinfo | None) -> str:
         return f"{_DAYS[local.weekday()]} {local:%H:%M}"
     year = "" if local.year == today.year else f" {local.year}"
     return f"{day(local)}{year} {local:%H:%M}"
+
+
+def full(at: datetime, tz: tzinfo | None) -> str:
+    """`Fri 27 Nov 2026 17:00`, local: for paper, which is read later."""
+    local = at.astimezone(tz)
+    return f"{_DAYS[local.weekday()]} {day(local)} {local.year} {local:%H:%M}"
 
 
 def lasting(span: timedelta) -> str:

@@ -188,3 +188,32 @@ def test_a_wrong_time_says_what_would_be_right() -> None:
     done = run("sheet", str(AMBER), "--at", "noon")
     assert done.returncode == 2
     assert "'noon' is no time" in done.stderr
+
+
+@pytest.mark.parametrize("at", ["0001-01-01T00:00:00+05:00", "9999-12-31T23:59:59-05:00"])
+def test_a_time_at_the_calendars_end_is_no_traceback(at: str) -> None:
+    done = run("sheet", str(AMBER), "--at", at)
+    assert done.returncode == 2
+    assert "out of range" in done.stderr
+
+
+def test_a_full_disk_behind_the_output_is_one_line() -> None:
+    with Path("/dev/full").open("w") as full:
+        done = subprocess.run(
+            [sys.executable, "-m", "workbench", "sheet", str(AMBER)], stdout=full, stderr=subprocess.PIPE, text=True
+        )
+    assert done.returncode == 1
+    assert len(done.stderr.splitlines()) == 1
+
+
+def test_a_closed_input_is_no_terminal() -> None:
+    done = subprocess.run(
+        f"{sys.executable} -m workbench {AMBER} <&-", shell=True, capture_output=True, text=True, check=False
+    )
+    assert done.returncode == 2
+    assert "needs a terminal" in done.stderr
+
+
+def test_a_file_name_cannot_steer_the_terminal(tmp_path: Path) -> None:
+    done = run(str(tmp_path / "a\x1b[31m.toml"))
+    assert "\x1b" not in done.stderr

@@ -88,6 +88,8 @@ class Workbench(App[int]):
             habits=self._config.habits,
             actions=self._actions,
         )
+        if store.read_only or store.notes:
+            self._desk.said = store.read_only or f"noted: {store.notes[0]}"
         return Bench(self._desk, self._styles(), self.size)
 
     def _signs(self) -> glyphs.Glyphs:
@@ -131,7 +133,11 @@ class Workbench(App[int]):
             return
         from workbench.screens import typed
 
-        if isinstance(event, events.Key):
+        if isinstance(event, events.Key) and event.key.startswith("alt+"):  # Esc and a key that came in one piece
+            typed.leave(self._desk)
+            rest = event.key.removeprefix("alt+")
+            await super().on_event(events.Key(rest, rest if len(rest) == 1 else None))
+        elif isinstance(event, events.Key):
             typed.press(self._desk, entry, event.key, event.character)
         else:
             typed.paste(entry, event.text)
@@ -148,7 +154,10 @@ class Workbench(App[int]):
         """Do what an action of the table says."""
         if action_id == "quit":
             self._leave()
+        elif isinstance(self.screen, Bench) and not self.screen.fits:
+            return  # nothing can be seen of what a key would do
         elif self._desk is not None and self._entry is None:
+            self._warned = False
             from workbench.screens import actions  # with the first key, not before the screen stands
 
             actions.run(self._desk, action_id)
@@ -158,8 +167,14 @@ class Workbench(App[int]):
 
     def _leave(self) -> None:
         """Out, once all is on the disk; where that fails a second `q` leaves all the same."""
-        if self._desk is None or self._warned or self._desk.store.flush():
+        if self._desk is None:  # a file that cannot be shown
+            self.exit(1)
+            return
+        if self._desk.store.flush():
             self.exit(0)
+            return
+        if self._warned:
+            self.exit(1, message=f"not saved: {self._desk.store.saver.problem}")
             return
         self._warned = True
         self._desk.said = f"q again leaves WITHOUT saving: {self._desk.store.saver.problem}"
@@ -200,8 +215,9 @@ class Workbench(App[int]):
 
     def on_saved(self) -> None:
         """Say in the top line whether something is not on the disk."""
-        if self._desk is not None and self._desk.store.saver.problem is None:
+        if self._desk is not None and self._warned and self._desk.store.saver.problem is None:
             self._warned = False
+            self._desk.said = "saved"
         self._show()
 
     def on_resize(self, event: events.Resize) -> None:

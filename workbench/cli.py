@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from workbench import __version__
+from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
     import argparse
@@ -39,15 +40,30 @@ def main(argv: Sequence[str] | None = None) -> int:
     from workbench.errors import WorkbenchError
 
     try:
-        return _run(words)
+        return _flushed(_run(words))
     except WorkbenchError as error:
         print(error, file=sys.stderr)
         return AT_FAULT
     except BrokenPipeError:  # the reader of our output has left, `| head`
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_output()
         return FINE
+    except OSError as error:  # a full disk behind our output, a folder that cannot be made
+        _drop_output()
+        print(f"cannot go on: {error.strerror or error}", file=sys.stderr)
+        return AT_FAULT
     except KeyboardInterrupt:
         return 130
+
+
+def _flushed(code: int) -> int:
+    """The code, once all output is out: a full disk behind it then still is an error that can be told."""
+    sys.stdout.flush()
+    return code
+
+
+def _drop_output() -> None:
+    """Nothing more can be written; what is left in the buffer must not fail once more at the end."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def _soften_output() -> None:
@@ -108,6 +124,10 @@ def _moment(text: str) -> datetime:
         from argparse import ArgumentTypeError
 
         raise ArgumentTypeError(f"{text!r} is no time: write for example 2026-11-27T15:00:00+01:00") from None
+    if not 1900 <= at.year <= 2199:
+        from argparse import ArgumentTypeError
+
+        raise ArgumentTypeError(f"the year {at.year} is out of range: 1900 to 2199")
     return at if at.tzinfo is not None else at.astimezone()
 
 
@@ -132,7 +152,7 @@ def _which(options: argparse.Namespace) -> int:  # noqa: ARG001
     if found:
         print(f"\nin {folder}:", file=sys.stderr)
     for path in found:
-        print(f"  {path.name}", file=sys.stderr)
+        print(f"  {harmless(path.name)}", file=sys.stderr)
     return WRONG_USE
 
 
@@ -208,7 +228,7 @@ def _new(options: argparse.Namespace) -> int:
     else:
         path = (options.folder or _config().batches()) / safe_file_name(options.name)
         _make(path, options.name, shelf=options.shelf)
-    print(path)
+    print(harmless(str(path)))
     return FINE
 
 
@@ -243,7 +263,8 @@ def _demo(options: argparse.Namespace) -> int:
 
 
 def _has_terminal() -> bool:
-    return sys.stdin.isatty() and sys.stdout.isatty() and os.environ.get("TERM", "") != "dumb"
+    streams = (sys.stdin, sys.stdout)
+    return all(stream is not None and stream.isatty() for stream in streams) and os.environ.get("TERM", "") != "dumb"
 
 
 def _open(words: list[str]) -> int:
@@ -254,7 +275,7 @@ def _open(words: list[str]) -> int:
         print(f"one FILE, or a command: {', '.join(COMMANDS)}", file=sys.stderr)
         return WRONG_USE
     if not _has_terminal():
-        text = f"the screen needs a terminal; without one: workbench sheet {path}"
+        text = f"the screen needs a terminal; without one: workbench sheet {harmless(str(path))}"
         print(text, file=sys.stderr)
         return WRONG_USE
     if not path.exists() and not _offer(path):
@@ -265,7 +286,7 @@ def _open(words: list[str]) -> int:
 def _offer(path: Path) -> bool:
     """Ask whether to make a file that is not there, and make it."""
     try:
-        answer = input(f"There is no {path}. Make it? [y/N] ")
+        answer = input(f"There is no {harmless(str(path))}. Make it? [y/N] ")
     except EOFError:
         answer = ""
     if answer.strip().casefold() not in {"y", "yes"}:
@@ -275,7 +296,7 @@ def _offer(path: Path) -> bool:
 
 
 def _screen(path: Path, *, demo: bool = False) -> int:
-    print(f"opening {path.name} ...", flush=True)
+    print(f"opening {harmless(path.name)} ...", flush=True)
     from workbench.app import run
 
     return run(path, demo=demo, config=_config())

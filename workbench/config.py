@@ -11,7 +11,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from workbench.data import folder
-from workbench.errors import QuantityError
+from workbench.errors import QuantityError, WorkbenchError
 from workbench.plan.habits import Habits
 from workbench.session.faults import Fault, FaultyFile, named
 from workbench.session.field import Field, Table
@@ -20,6 +20,7 @@ from workbench.session.load import load
 from workbench.session.locate import Layout
 from workbench.session.values import Number, Quantity, Range, Text, Words
 from workbench.units.kinds import TEMPERATURE
+from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Mapping
@@ -101,7 +102,10 @@ class Config(NamedTuple):
     def batches(self) -> Path:
         """The folder of batches."""
         if self.folder:
-            return Path(self.folder).expanduser()
+            try:
+                return Path(self.folder.replace("\0", "")).expanduser()
+            except RuntimeError:  # ~name of nobody here
+                raise WorkbenchError(f"{harmless(self.folder)}: there is no such home folder: write the path") from None
         from platformdirs import user_documents_path
 
         return user_documents_path() / "brewing"

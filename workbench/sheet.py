@@ -254,7 +254,7 @@ def _readings(writer: _Writer) -> Section:
 
 def _reasons(plan: Plan) -> tuple[str, ...]:
     figures: list[tuple[str, Figure]] = [("need", plan.need.cells_b)]
-    figures += [(f"{lot.kind} alive", lot.cells_b) for lot in plan.hand.lots]
+    figures += [(f"{lot.kind or 'lot'} alive", lot.cells_b) for lot in plan.hand.lots]
     for step in plan.steps:
         name = f"feeding {step.number}"
         figures += [

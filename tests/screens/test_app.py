@@ -152,8 +152,12 @@ async def test_what_cannot_be_saved_is_said_and_a_second_q_leaves(
         await pilot.pause()
         assert "NOT SAVED: the disk is full" in shown(app)
         assert "q again leaves" in shown(app)
+        await pilot.press("down", "q")  # something else was done meanwhile: it is said once more
+        await pilot.pause()
+        assert app.is_running
+        assert "q again leaves" in shown(app)
         await pilot.press("q")
-    assert app.return_value == 0
+    assert app.return_value == 1
 
 
 async def test_the_palette_of_commands_has_the_keyboard_to_itself(tmp_path: Path) -> None:
@@ -233,3 +237,29 @@ async def test_an_empty_session_can_be_filled_by_keys(tmp_path: Path) -> None:
         await pilot.press("+", "down", "enter", *"19", "space", *"oct", "enter")
         await pilot.press("3", "+", "1", ".", "6", "enter")
         assert "need 238 B · will have 26" in shown(app)
+
+
+@pytest.mark.parametrize("size", [(20, 10), (4, 4), (1, 1)])
+async def test_a_window_too_small_takes_no_key_but_q(tmp_path: Path, size: tuple[int, int]) -> None:
+    app = app_on(tmp_path / "a.toml", TWO)
+    async with app.run_test(size=size) as pilot:
+        await pilot.press("3", "down", "x", "q")
+    assert app.return_value == 0
+    assert (tmp_path / "a.toml").read_text("utf-8") == TWO
+
+
+async def test_escape_and_a_key_in_one_piece_act_one_after_the_other(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE)
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("down", "enter", "2", "5", "alt+3")
+        await pilot.pause()
+        assert "goes in" in shown(app)  # the third pane, and nothing was typed
+        await pilot.press("q")
+    assert 'volume = "23 L"' in (tmp_path / "a.toml").read_text("utf-8")
+
+
+async def test_a_faulty_file_left_is_exit_1(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", "format = 2\n")
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("q")
+    assert app.return_value == 1

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta, timezone
 from zoneinfo import ZoneInfo
 
 import pytest
@@ -129,3 +129,14 @@ def test_times_of_day(text: str, clock: time) -> None:
 def test_what_is_no_time_of_day_is_refused(text: str) -> None:
     with pytest.raises(QuantityError, match="is no time of day"):
         typed_time(text)
+
+
+@pytest.mark.parametrize("text", ["0001-01-01 00:00", "9999-12-31 23:59", "1 Jan 0001 00:00"])
+@pytest.mark.parametrize("hours", [-14, 0, 14])
+def test_the_calendars_ends_are_refused_kindly(text: str, hours: int) -> None:
+    from workbench.session.fields import field_of
+
+    with pytest.raises(QuantityError, match="out of range"):
+        field_of("batch.pitch_at").from_typed(
+            text, datetime(2026, 11, 26, tzinfo=UTC), timezone(timedelta(hours=hours))
+        )

@@ -27,7 +27,7 @@ def flask(
     Of `litres`, "level" is what is in it, "below" what was in it before this feeding, "limit" the most that may be.
     What is more than it holds is drawn at the brim. `labels` says each as the brewer reads it.
     """
-    total = shape.height_mm(shape.brim_l)
+    total = max(1.0, shape.height_mm(shape.brim_l))  # whatever brim was typed
     base = max(3, min(cells - _LABEL, int(rows * _CELL * 2 * shape.base_r / total))) | 1
     mm = max(2 * shape.base_r / base * _CELL, total / rows)  # of one row
     count = max(1, round(total / mm))

@@ -97,6 +97,7 @@ def wrap(text: str, cells: int) -> list[str]:
     """`text` in lines of at most `cells`, broken between words; a longer word is cut."""
     lines: list[str] = []
     line = ""
+    cells = max(1, cells)  # without room no word would ever get shorter
     for word in text.split():
         while cell_len(word) > cells:
             room = cells - cell_len(line) - bool(line)

@@ -93,7 +93,10 @@ def at_local(day: date, clock: time, tz: tzinfo | None) -> datetime:
     A time that the clocks skip in spring is taken an hour later; of one that comes twice in autumn the first is meant.
     """
     naive = datetime.combine(day, clock)
-    return _fixed(naive.astimezone() if tz is None else naive.replace(tzinfo=tz), tz)
+    try:
+        return _fixed(naive.astimezone() if tz is None else naive.replace(tzinfo=tz), tz)
+    except (OverflowError, ValueError):  # at the calendar's ends
+        raise QuantityError(f"the year {day.year} is out of range", _MOMENT_RIGHT) from None
 
 
 def _fixed(moment: datetime, tz: tzinfo | None) -> datetime:

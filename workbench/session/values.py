@@ -86,7 +86,20 @@ class Quantity(NamedTuple):
             raise QuantityError(
                 f"{named(raw)} is {'a number without unit' if number else 'no text'}", f"write it {right}"
             )
-        return self._checked(parse(raw, self.kind, bare=self.unit if self.bare else None), raw)
+        try:
+            value = parse(raw, self.kind, bare=self.unit if self.bare else None)
+        except QuantityError as wrong:
+            raise self._with_unit(raw) or wrong from None
+        return self._checked(value, raw)
+
+    def _with_unit(self, raw: str) -> QuantityError | None:
+        """Where only the unit is missing: the key's own unit, not just any of its kind."""
+        try:
+            read_number(raw)
+        except QuantityError:
+            return None
+        right = f'write for example "{raw.strip()} {self.unit}"'
+        return None if self.unit is None else QuantityError(f"{quote(raw)} has no unit", right)
 
     def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[float, str]:  # noqa: ARG002
         """The quantity, and its text with the brewer's own spelling."""

@@ -226,3 +226,25 @@ def _without_saver(raw: bytes) -> Store:
     store.read_only = None
     store.saver.put = lambda data: None  # type: ignore[method-assign]
     return store
+
+
+def test_an_edit_taken_back_is_as_if_it_had_never_been(path: Path) -> None:
+    store = Store.open(path)
+    first = store.text
+    store.apply(SetValue("beer.volume", "20 L"))
+    second = store.text
+    store.undo()
+    store.apply(AddTable("step", 0, {}))
+    store.take_back()
+    assert store.text == first
+    assert store.redo()
+    assert store.text == second
+
+
+def test_the_last_key_of_a_table_without_header_can_go(tmp_path: Path) -> None:
+    path = tmp_path / "dotted.toml"
+    path.write_text('format = 1\nbeer.volume = "23 L"\n', encoding="utf-8")
+    store = Store.open(path)
+    store.apply(Unset("beer.volume"))
+    assert store.text == "format = 1\n"
+    store.close()

@@ -127,7 +127,7 @@ def leave(desk: Desk) -> None:
     """Close the line; all is as it was."""
     entry, desk.entry = desk.entry, None
     if entry is not None and entry.fresh is not None:
-        desk.store.undo()
+        desk.store.take_back()
         desk.recompute()
 
 
@@ -160,11 +160,11 @@ def _apply(desk: Desk, entry: Entry, change: Edit) -> None:
     if entry.fresh is None:
         desk.store.apply(adopting(desk, change) if entry.key.startswith("step.") else change)
         return
-    desk.store.undo()
+    desk.store.take_back()
     try:
         desk.store.apply(Several((entry.fresh, change)))
     except EditRefused:
-        desk.store.redo()
+        desk.store.apply(entry.fresh)
         raise
 
 

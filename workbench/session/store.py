@@ -51,6 +51,7 @@ class Store:
         self._bom = BOM if loaded.raw.startswith(BOM) else b""
         self._undo: list[str] = []
         self._redo: list[str] = []
+        self._redo_before: list[str] = []  # what the last edit made void
 
     @classmethod
     def open(cls, path: str | os.PathLike[str], *, on_save: Callable[[], None] | None = None) -> Store:
@@ -76,7 +77,7 @@ class Store:
         loaded, outcome = self._edited(edit)
         if loaded.text != self.text:
             self._undo.append(self.text)
-            self._redo.clear()
+            self._redo_before, self._redo = self._redo, []
             while sum(map(len, self._undo)) > _MOST_UNDO and len(self._undo) > 1:
                 del self._undo[0]
             self._become(loaded, outcome)
@@ -89,6 +90,12 @@ class Store:
     def redo(self) -> bool:
         """Make the edit undone last again. False where there is none, or another edit came after."""
         return self._step(self._redo, self._undo)
+
+    def take_back(self) -> None:
+        """Make the last edit as if it had never been: it cannot be redone, and what could be before it can again."""
+        redo = self._redo_before
+        if self._step(self._undo, []):
+            self._redo = redo
 
     def flush(self, timeout: float = 5.0) -> bool:
         """Have everything written now. False where that fails, or takes longer than `timeout` seconds."""
@@ -133,8 +140,8 @@ class Store:
 
 
 def _without_empty(data: dict[str, object]) -> dict[str, object]:
-    """Without the arrays of tables that have no element: a file may say so or say nothing."""
-    return {key: value for key, value in data.items() if value != []}
+    """Without the tables and arrays of tables that hold nothing: a file may say so or say nothing."""
+    return {key: value for key, value in data.items() if value not in ([], {})}
 
 
 def _same(a: object, b: object) -> bool:

@@ -3,7 +3,7 @@
 # fmt: off
 
 # % w/w, kg/m³ in the table's four decimals of g/cm³. CRC Handbook of Chemistry and Physics, 102nd ed. 2021,
-# concentrative properties of aqueous solutions: read in a stored public transcription.
+# concentrative properties of aqueous solutions: read in a public copy of the table.
 CRC_2021_SUCROSE_20C = (
     (0.5, 1000.2), (1.0, 1002.1), (2.0, 1006.0), (3.0, 1009.9), (4.0, 1013.9), (5.0, 1017.8), (6.0, 1021.8),
     (7.0, 1025.9), (8.0, 1029.9), (9.0, 1034.0), (10.0, 1038.1), (11.0, 1042.3), (12.0, 1046.5), (13.0, 1050.7),

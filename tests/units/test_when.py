@@ -5,7 +5,7 @@ from datetime import UTC, date, datetime, timedelta
 import pytest
 
 from tests.panes.scenes import CET, NOW
-from workbench.units.when import clock_time, day, lasting, moment, until
+from workbench.units.when import day, full, lasting, moment, until
 
 
 @pytest.mark.parametrize(
@@ -26,7 +26,7 @@ def test_a_moment_is_local_and_only_as_long_as_needed() -> None:
     assert moment(datetime(2026, 11, 28, 14, tzinfo=UTC), NOW, CET) == "Sat 15:00"
     assert moment(datetime(2026, 12, 5, 13, tzinfo=UTC), NOW, CET) == "5 Dec 14:00"
     assert moment(datetime(2027, 1, 5, 13, tzinfo=UTC), NOW, CET) == "5 Jan 2027 14:00"
-    assert clock_time(datetime(2026, 11, 28, 14, tzinfo=UTC), CET) == "15:00"
+    assert full(datetime(2026, 11, 28, 14, tzinfo=UTC), CET) == "Sat 28 Nov 2026 15:00"
 
 
 def test_a_day() -> None:

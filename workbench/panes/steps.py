@@ -33,8 +33,6 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     if not plan.steps:
         _empty(pane)
         return pane.rows
-    if plan.planned_by == "planner":
-        pane.say("Proposed; the first change you make keeps it.")
     pane.blank()
     step = plan.steps[min(scene.step, len(plan.steps) - 1)]
     beside = Rows(scene, cells - _PICTURE)

@@ -118,7 +118,7 @@ def _reading(pane: Rows, reading: ReadingPlan) -> None:
 
 
 def _habits(pane: Rows) -> None:
-    """No feeding yet: the wort that the planner would make."""
+    """No feeding yet: the wort that a feeding would be made of."""
     scene, wort = pane.scene, pane.scene.plan.session.wort
     pane.say("No feeding yet. This is the wort they are made of:")
     pane.blank()

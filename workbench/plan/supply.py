@@ -33,7 +33,7 @@ def need(session: Session) -> Need:
     if settle.is_shelf(session):
         cells_b = session.keep.cells_b if session.keep is not None else None
         kept = Figure(cells_b, "B", Reason("for the shelf: what is to be kept", ASKED))
-        nothing = Figure(None, "°P", Reason("no beer in this session", ASKED))
+        nothing = Figure(None, "°P", Reason("no beer in the file", ASKED))
         return Need(kept, nothing, nothing, shelf=True)
     beer = session.beer
     rate = settle.pitch_rate(session)

@@ -119,7 +119,7 @@ def add(desk: Desk) -> None:
             desk.said = "a lot added: say what it is; space turns the kind"
     elif desk.pane == 2:
         index = min(desk.step + 1, len(desk.plan.steps))
-        fresh = typed.adopting(desk, AddTable("step", index, {}))
+        fresh = AddTable("step", index, {})
         if change(desk, fresh):
             desk.step = index
             desk.put(f"step.{index}.wort")
@@ -183,7 +183,7 @@ def redo(desk: Desk) -> None:
 def change(desk: Desk, edit: Edit) -> bool:
     """Apply an edit and recompute everything; refused, it says why and changes nothing."""
     try:
-        desk.store.apply(typed.adopting(desk, edit) if getattr(edit, "table", "") == "step" else edit)
+        desk.store.apply(edit)
     except EditRefused as refused:
         desk.said = str(refused)
         return False

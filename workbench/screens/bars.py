@@ -30,7 +30,7 @@ def rail(desk: Desk, cells: int) -> list[Spans]:
 def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     """The batch, what comes next or is missing, when the yeast is pitched, need and outlook; in one line or two."""
     batch = clean(desk.plan.session.batch.name or desk.store.path.stem)
-    name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (a scratch copy)" if desk.demo else "", "dim_"))
+    name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (scratch copy)" if desk.demo else "", "dim_"))
     trouble = desk.store.saver.problem
     following: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk)
     if height > 1:

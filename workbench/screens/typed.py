@@ -13,20 +13,19 @@ from workbench.session.edits import AddTable, SetValue, Several, Unset
 from workbench.session.fields import field_of
 from workbench.session.times import Day, Moment
 from workbench.session.values import Flag, Quantity, Text, Words
-from workbench.units.kinds import GRAVITY, VOLUME
+from workbench.units.kinds import GRAVITY
 from workbench.units.parse import parse
-from workbench.units.show import show, write
+from workbench.units.show import show
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Row
-    from workbench.plan.model import StepPlan
     from workbench.screens.desk import Desk
     from workbench.session.edits import Edit
     from workbench.session.field import Field
     from workbench.session.literal import TomlValue
     from workbench.session.values import Value
 
-__all__ = ["adopting", "edit", "keep", "leave", "measure", "paste", "press", "turn", "unset"]
+__all__ = ["edit", "keep", "leave", "measure", "paste", "press", "turn", "unset"]
 
 _KEEPS = ("keep.cells", "keep.volume")
 _MEASURE = "gravity as read, then the sample's temperature: 1.0335 24 °C"
@@ -158,7 +157,7 @@ def _is_untouched(desk: Desk, entry: Entry) -> bool:
 def _apply(desk: Desk, entry: Entry, change: Edit) -> None:
     """Make the change, together with what put the row in, so that one undo takes both back. Raises EditRefused."""
     if entry.fresh is None:
-        desk.store.apply(adopting(desk, change) if entry.key.startswith("step.") else change)
+        desk.store.apply(change)
         return
     desk.store.take_back()
     try:
@@ -252,19 +251,3 @@ def turn(desk: Desk) -> None:
     keep(desk, entry)
     desk.said = entry.error  # refused: said in the bottom line, the row is left
     leave(desk)
-
-
-def adopting(desk: Desk, edit: Edit) -> Edit:
-    """The edit, behind the proposed feedings written into the session where there are none of the brewer's own yet."""
-    if desk.store.session.step or desk.plan.planned_by != "planner":
-        return edit
-    return Several((*(AddTable("step", index, _proposed(step)) for index, step in enumerate(desk.plan.steps)), edit))
-
-
-def _proposed(step: StepPlan) -> dict[str, TomlValue]:
-    values: dict[str, TomlValue] = {}
-    if step.wort_l.value is not None:
-        values["wort"] = write(round(step.wort_l.value, 3), VOLUME)
-    if step.decant:
-        values["decant"] = True
-    return values

@@ -167,7 +167,12 @@ _WORT_TABLE = Table(
     "wort",
     model.WortHabits,
     (
-        Field("gravity", "gravity_w", Quantity(GRAVITY, "1.034", _WORT), "the planner's wort; usually 1.030 to 1.040"),
+        Field(
+            "gravity",
+            "gravity_w",
+            Quantity(GRAVITY, "1.034", _WORT),
+            "wort of a feeding that says nothing else; usually 1.030 to 1.040",
+        ),
         Field(
             "extract_fraction",
             "extract_fraction",

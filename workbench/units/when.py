@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from datetime import date, datetime, tzinfo
 
-__all__ = ["clock_time", "day", "full", "lasting", "moment", "until"]
+__all__ = ["day", "full", "lasting", "moment", "until"]
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -17,11 +17,6 @@ _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct",
 def day(on: date) -> str:
     """`19 Oct`."""
     return f"{on.day} {_MONTHS[on.month - 1]}"
-
-
-def clock_time(at: datetime, tz: tzinfo | None) -> str:
-    """`17:00`, local."""
-    return f"{at.astimezone(tz):%H:%M}"
 
 
 def moment(at: datetime, now: datetime, tz: tzinfo | None) -> str:

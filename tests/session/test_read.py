@@ -99,6 +99,8 @@ FAULTS = [
     ('[[reading]]\nkind = "gravity"\nvalue = "0.9895"', 4, "reading.0.value", "out of range", "0.990 to 1.160"),
     ('[[reading]]\nvalue = "24 L"\nkind = "temperature"', 3, "reading.0.value", "is no temperature", ""),
     ('[[reading]]\nstep = 0', 3, "reading.0.step", "0 is out of range", "1 or more"),
+    ("[[reading]]\nvalue = nan", 3, "reading.0.value", "nan is no text", "as text"),
+    ("[[reading]]\nvalue = true", 3, "reading.0.value", "true is no text", "as text"),
     ('[[reading]]\nkind = ["gravity"]\nvalue = "1.030"', 3, "reading.0.kind", "a list is no text", "in quotes"),
     ('[[event]]\nat = 2026-11-27T15:02:00', 3, "event.0.at", "the time has no offset", "offset from UTC"),
     ('[step]\nwort = "1 L"', 2, "step", "[step] stands for a single table", "[[step]], in double brackets"),

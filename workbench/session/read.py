@@ -131,6 +131,9 @@ class _Reader:
 
     def _kindless(self, key: str, raw: Mapping[str, object]) -> None:
         """Tell of the value of a reading without kind; where the kind is wrong, that has been told."""
+        if not isinstance(raw["value"], str):  # wrong under every kind
+            self.faults.append((key, f"{named(raw['value'])} is no text", 'write it as text, for example "1.0335"'))
+            return
         if "kind" not in raw:
             self.notes.append((key, "cannot be read without its kind", "give the kind of the reading"))
 

@@ -30,3 +30,9 @@ def test_nothing_known_says_where_to_begin() -> None:
     assert "pane 3" in text_of(doses.rows(scene(EMPTY), 34), 34)
     assert "pane 3" in text_of(clock.rows(scene(EMPTY), 34), 34)
     assert "pane 1" in text_of(day.rows(scene(EMPTY), 34), 34)
+
+
+def test_the_brewers_day_can_be_edited() -> None:
+    keys = {row.key for row in day.rows(scene(ONE), 47)}
+    assert {"batch.name", "batch.note", "day.prepare", "day.awake", "batch.chance"} <= keys
+    assert "awake      07:00-22:30" in text_of(day.rows(scene(ONE), 47), 47)

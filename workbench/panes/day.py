@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbench.panes.figures import words_row
+from workbench.panes.figures import value, words_row
 from workbench.panes.rows import Row, Rows
 from workbench.units.when import moment, until
 
@@ -32,7 +32,16 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     batch = plan.session.batch
     pane.add(words_row("batch", "batch.name", batch.name or "no name", scene, start=batch.name))
     pane.add(words_row("note", "batch.note", batch.note or scene.glyphs.dash, scene, start=batch.note))
+    _habits(pane)
     return pane.rows
+
+
+def _habits(pane: Rows) -> None:
+    """How long preparing takes, when the brewer is up, and how sure the need is to be met."""
+    scene, session = pane.scene, pane.scene.plan.session
+    pane.add(value("prepare", "day.prepare", session.day.prepare_s, "s", scene), note=[("until yeast in", "dim")])
+    pane.add(words_row("awake", "day.awake", "-".join(f"{hour:%H:%M}" for hour in session.day.awake), scene))
+    pane.add(value("aim", "batch.chance", session.batch.chance, "1", scene), note=[("chance wanted", "dim")])
 
 
 def _next(pane: Rows, item: Moment) -> None:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 import pytest
 
-from workbench import __version__, demo
+from workbench import __version__, cli, demo
 from workbench.cli import main
 
 DEMO = Path(__file__).parent.parent / "demo"
@@ -217,3 +217,60 @@ def test_a_closed_input_is_no_terminal() -> None:
 def test_a_file_name_cannot_steer_the_terminal(tmp_path: Path) -> None:
     done = run(str(tmp_path / "a\x1b[31m.toml"))
     assert "\x1b" not in done.stderr
+
+
+def test_new_from_another_file_says_that_it_is_to_come(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "A", "--from", str(AMBER), "--folder", str(tmp_path)]) == 2
+    assert "new --from is not built yet" in capsys.readouterr().err
+    assert not list(tmp_path.iterdir())
+
+
+def test_no_words_at_all_say_how_to_open_a_batch(tmp_path: Path) -> None:
+    (tmp_path / "mine.toml").write_text("format = 1\n", encoding="utf-8")
+    settings = tmp_path / "config"
+    settings.write_text(f'folder = "{tmp_path}"\n', encoding="utf-8")
+    done = run(WORKBENCH_CONFIG=str(settings))
+    assert (done.returncode, done.stdout) == (2, "")
+    for said in ("not built yet", "workbench FILE", "mine.toml"):
+        assert said in done.stderr
+
+
+@pytest.mark.parametrize(("answer", "made"), [("y", True), ("", False), (EOFError, False)])
+def test_a_file_that_is_not_there_is_made_if_wanted(
+    answer: str | type[EOFError], made: bool, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def asked(prompt: str) -> str:
+        assert "mybeer.toml" in prompt
+        if isinstance(answer, str):
+            return answer
+        raise answer
+
+    monkeypatch.setattr("builtins.input", asked)
+    monkeypatch.setattr(cli, "_has_terminal", lambda: True)
+    monkeypatch.setattr(cli, "_screen", lambda path: 0)
+    assert main([str(tmp_path / "mybeer")]) == (0 if made else 1)
+    assert [path.name for path in tmp_path.iterdir()] == (["mybeer.toml"] if made else [])
+
+
+def test_a_path_and_a_folder_are_not_two_places(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "deep/a.toml", "--folder", str(tmp_path)]) == 0
+    assert (tmp_path / "deep" / "a.toml").exists()
+    capsys.readouterr()
+    assert main(["new", str(tmp_path / "b.toml"), "--folder", str(tmp_path / "other")]) == 2
+    assert "leave --folder out" in capsys.readouterr().err
+    assert not (tmp_path / "b.toml").exists()
+
+
+def test_help_tells_of_files_and_names_each_command_in_one_way() -> None:
+    assert "workbench FILE opens that batch" in run("--help").stdout
+    assert run("sheet", "--help").stdout.startswith("usage: workbench sheet [-h]")
+
+
+def test_check_tells_faults_and_notes_of_one_file_together(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "both.toml"
+    path.write_text('format = 1\ncolour = 3\n[beer]\nvolume = "23 kg"\n', encoding="utf-8")
+    assert main(["check", str(path)]) == 1
+    fault, note = capsys.readouterr().out.splitlines()
+    assert fault.startswith(f"{path}:4: beer.volume: ")
+    assert note.startswith(f"{path}:2: colour: ")
+    assert note.endswith("(no fault)")

@@ -46,7 +46,8 @@ def test_what_is_set_is_used(tmp_path: Path) -> None:
         ("[keys]\nundo = 7", 2, "keys.undo"),
         ("flask = 3", 1, "flask"),
         ('theme = "nosuch"', 1, "theme"),
-        ('[keys]\nundoo = "u"', 1, "keys"),
+        ('[keys]\nquit = "Q"\nundoo = "u"', 3, "keys.undoo"),
+        ('[keys]\nundo = "Z"\nwhy = "z"', 3, "keys.why"),
     ],
 )
 def test_a_fault_is_told_with_its_line_and_key(tmp_path: Path, text: str, line: int, key: str) -> None:
@@ -68,3 +69,13 @@ def test_the_environment_may_name_the_file(monkeypatch: pytest.MonkeyPatch, tmp_
     assert config_path() == tmp_path / "mine.toml"
     monkeypatch.delenv("WORKBENCH_CONFIG")
     assert config_path().name == "config.toml"
+
+
+def test_keys_may_change_places(tmp_path: Path) -> None:
+    assert load_config(settings(tmp_path, '[keys]\nundo = "w"\nwhy = "u"\n')).keys == {"undo": "w", "why": "u"}
+
+
+def test_several_wrong_keys_are_told_at_their_table(tmp_path: Path) -> None:
+    with pytest.raises(FaultyFile) as wrong:
+        load_config(settings(tmp_path, '[keys]\nundoo = "u"\nwhyy = "w"\n'))
+    assert [(fault.line, fault.key) for fault in wrong.value.faults] == [(1, "keys")]

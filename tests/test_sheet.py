@@ -6,12 +6,12 @@ from datetime import UTC, datetime
 
 import pytest
 
-from tests.panes.scenes import AMBER, CET, ONE, READING, TWO
+from tests.panes.scenes import AMBER, CET, ONE, READING
 from workbench.paper import as_markdown, as_text
 from workbench.plan.derive import derive
 from workbench.session.load import parsed
 from workbench.session.read import read
-from workbench.sheet import page
+from workbench.sheet import Page, Row, Section, page
 
 NOW = datetime(2026, 11, 26, 7, 0, tzinfo=UTC)
 
@@ -28,11 +28,36 @@ def test_paper_has_full_dates() -> None:
     assert "Fri 27 Nov 2026 17:00  yeast in" in text
 
 
-def test_columns_never_touch() -> None:
-    for line in sheet(TWO + READING + '[keep]\ncells = "60 B"\n').split("Mind")[0].splitlines():
-        label = line[:12].rstrip()
-        if label and not line.startswith(" ") and len(line) > 14 and "  " in line:
-            assert line[12:14] == "  " or "  " in line.strip(), line
+def typeset(*rows: Row, subtitles: tuple[str, ...] = ()) -> list[str]:
+    """The lines of one section; those of its title and below."""
+    text = as_text(Page("Alder Lane Amber", subtitles, (Section("Times", rows),)))
+    return text.split("Mind")[0].splitlines()
+
+
+def test_columns_never_touch_and_stay_in_line() -> None:
+    lines = typeset(Row("Fri 27 Nov 2026 14:45", "make the wort"), Row("Sat 5 Dec 2026 14:45", "pitch"))
+    assert lines[4:6] == ["Fri 27 Nov 2026 14:45  make the wort", "Sat 5 Dec 2026 14:45   pitch"]
+    lines = typeset(
+        Row("need", "1 2 3 4 5 6 7 8 9 10 11 12", "as typed"), Row("a label of more than twenty-four", "1", "x")
+    )
+    assert lines[4] == "need          1 2 3 4 5 6 7 8 9 10 11 12  as typed"
+    assert lines[5].startswith("a label of more than twenty-four  1  ")
+
+
+def test_what_is_too_long_for_a_line_goes_on_under_its_column() -> None:
+    first, second = typeset(Row("chance", "0.62", "good odds; a tenth under is no drama, a top-up helps"))[4:6]
+    assert first[36:] == "good odds; a tenth under is no drama, a"
+    assert second == " " * 36 + "top-up helps"
+
+
+def test_a_long_note_is_wrapped() -> None:
+    assert max(map(len, sheet(ONE.replace("[beer]", f'note = "{"top-up " * 40}"\n[beer]')).splitlines())) <= 80
+
+
+def test_paper_says_what_glass_and_how_warm_the_sample() -> None:
+    text = sheet(ONE.replace('size = "3 L"', 'size = "3 L"\ncount = 2') + READING)
+    assert "3.00 L                2 of them, feedings shared" in text
+    assert "read 1.0335 at 24 °C" in text
 
 
 def test_the_decimal_mark_is_the_brewers_everywhere_but_in_reasons() -> None:
@@ -40,6 +65,9 @@ def test_the_decimal_mark_is_the_brewers_everywhere_but_in_reasons() -> None:
     assert "1,034 (8,5 °P)" in figures
     assert "0,64" in figures
     assert "1,0546" in figures
+    assert "0,75 million per mL and °P" in figures
+    half = sheet(ONE + 'hours = "30.5 h"\n', comma=True)
+    assert "30,5 h" in half
 
 
 @pytest.mark.parametrize(("extra", "told"), [("", True), ('pitch = "decanted"\n', False)])

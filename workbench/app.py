@@ -222,8 +222,9 @@ class Workbench(App[int]):
 
     def on_resize(self, event: events.Resize) -> None:
         """A new size; the app's own is still the old one here."""
-        if isinstance(self.screen, Bench):
-            self.screen.resized(event.size)
+        for screen in self.screen_stack:  # the bench may lie under the palette of commands
+            if isinstance(screen, Bench):
+                screen.resized(event.size)
 
     def watch_theme(self, name: str) -> None:
         """The theme was chosen in the palette of commands: draw with its colours."""

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from workbench.config import Config
     from workbench.plan.model import Plan
+    from workbench.session.read import Outcome
 
 __all__ = ["main"]
 
@@ -110,6 +111,7 @@ def _parser() -> argparse.ArgumentParser:
     new = commands.add_parser("new", help="make a session file")
     new.add_argument("name", help="the batch's name, or the path of its file")
     new.add_argument("--shelf", action="store_true", help="a build for the fridge, without a beer")
+    new.add_argument("--from", dest="source", type=Path, help=argparse.SUPPRESS)  # named by the format, built later
     new.add_argument("--folder", type=Path, help="where to put it; left out: the folder of batches")
     return parser
 
@@ -156,14 +158,26 @@ def _which(options: argparse.Namespace) -> int:  # noqa: ARG001
     return WRONG_USE
 
 
+def _read(path: Path) -> Outcome:
+    """What a session file says, with its faults and notes. Raises FileRefused where it cannot be read at all."""
+    from workbench.session.faults import FaultyFile
+    from workbench.session.load import load
+    from workbench.session.model import Session
+    from workbench.session.read import Outcome, read
+
+    try:
+        loaded = load(path)
+    except FaultyFile as no_toml:
+        return Outcome(Session(), no_toml.faults, ())
+    outcome = read(loaded.data, loaded.text)
+    return outcome._replace(notes=(*loaded.notes, *outcome.notes))
+
+
 def _plan(path: Path, at: datetime | None, config: Config) -> Plan:
     from workbench.plan.derive import derive
     from workbench.session.faults import FaultyFile
-    from workbench.session.load import load
-    from workbench.session.read import read
 
-    loaded = load(path)
-    outcome = read(loaded.data, loaded.text)
+    outcome = _read(path)
     if outcome.faults:
         raise FaultyFile(str(path), outcome.faults)
     return derive(outcome.session, at or _now(), config.habits)
@@ -193,26 +207,19 @@ def _printed(plan: Plan, config: Config, *, markdown: bool) -> str:
 
 def _check(options: argparse.Namespace) -> int:
     from workbench.errors import FileRefused
-    from workbench.session.faults import FaultyFile
-    from workbench.session.load import load
-    from workbench.session.read import read
 
     count = 0
     for path in options.file:
         try:
-            loaded = load(path)
-            outcome = read(loaded.data, loaded.text)
-            faults, notes = outcome.faults, (*loaded.notes, *outcome.notes)
-        except FaultyFile as error:
-            faults, notes = error.faults, ()
+            outcome = _read(path)
         except FileRefused as error:
             print(error)
             count += 1
             continue
-        count += len(faults)
-        for fault in faults:
+        count += len(outcome.faults)
+        for fault in outcome.faults:
             print(fault.of(str(path)))
-        for note in notes:
+        for note in outcome.notes:
             print(f"{note.of(str(path))} (no fault)")
     if count:
         print(f"{count} fault{'s' if count > 1 else ''}", file=sys.stderr)
@@ -222,23 +229,31 @@ def _check(options: argparse.Namespace) -> int:
 def _new(options: argparse.Namespace) -> int:
     from workbench.session.fresh import safe_file_name
 
-    if options.name.endswith(".toml"):
+    if options.source is not None:
+        print("workbench new --from is not built yet", file=sys.stderr)
+        return WRONG_USE
+    is_path = options.name.endswith(".toml")
+    if is_path and options.folder and Path(options.name).is_absolute():
+        print("NAME says where to put it already: leave --folder out", file=sys.stderr)
+        return WRONG_USE
+    config = _config()
+    if is_path:
         path = (options.folder or Path()) / options.name
-        _make(path, path.stem, shelf=options.shelf)
+        name = path.stem
     else:
-        path = (options.folder or _config().batches()) / safe_file_name(options.name)
-        _make(path, options.name, shelf=options.shelf)
+        path = (options.folder or config.batches()) / safe_file_name(options.name)
+        name = options.name
+    _make(path, name, config, shelf=options.shelf)
     print(harmless(str(path)))
     return FINE
 
 
-def _make(path: Path, name: str, *, shelf: bool) -> None:
+def _make(path: Path, name: str, config: Config, *, shelf: bool) -> None:
     """Write a new session file. Raises SaveFailed where there is one already."""
     from workbench.errors import SaveFailed
     from workbench.session.fresh import fresh_text
     from workbench.session.saving import write_atomically
 
-    config = _config()
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
@@ -287,16 +302,22 @@ def _offer(path: Path) -> bool:
     """Ask whether to make a file that is not there, and make it."""
     try:
         answer = input(f"There is no {harmless(str(path))}. Make it? [y/N] ")
-    except EOFError:
+    except EOFError:  # Ctrl-D
+        print()
         answer = ""
     if answer.strip().casefold() not in {"y", "yes"}:
         return False
-    _make(path, path.stem, shelf=False)
+    _make(path, path.stem, _config(), shelf=False)
     return True
 
 
 def _screen(path: Path, *, demo: bool = False) -> int:
     print(f"opening {harmless(path.name)} ...", flush=True)
+    import gc
+
+    gc.disable()  # nothing that is imported goes away again: looking for it costs a tenth of the start
     from workbench.app import run
 
+    gc.freeze()
+    gc.enable()
     return run(path, demo=demo, config=_config())

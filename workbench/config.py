@@ -194,9 +194,20 @@ def _key_faults(raw: object) -> Iterator[tuple[str, str, str]]:
         if not isinstance(key, str) or not key:
             yield f"keys.{action}", f"{named(key)} is no key", 'write the key as text: undo = "u"'
             return
+    if said := _refused(raw):
+        without = {action: {a: key for a, key in raw.items() if a != action} for action in raw}
+        guilty = next((f".{action}" for action, rest in without.items() if not _refused(rest)), "")  # one alone, if so
+        yield f"keys{guilty}", said, "the actions and their keys are on the help page"
+
+
+def _refused(keys: Mapping[str, str]) -> str:
+    """What is wrong with the brewer's keys; nothing where they can be used."""
+    if not keys:
+        return ""
     from workbench.screens.keys import KeysRefused, remapped  # the table of actions; it knows no terminal
 
     try:
-        remapped(raw)
+        remapped(keys)
     except KeysRefused as refused:
-        yield "keys", str(refused), "the actions and their keys are on the help page"
+        return str(refused)
+    return ""

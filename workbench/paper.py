@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from workbench.cautions import CAUTIONS
 
 if TYPE_CHECKING:
-    from workbench.sheet import Page, Row
+    from workbench.sheet import Page, Row, Section
 
 __all__ = ["as_markdown", "as_text"]
 
@@ -17,19 +17,28 @@ WIDTH = 80
 
 def as_text(sheet: Page) -> str:
     """Eighty columns of plain text."""
-    lines = [*_wrapped(sheet.title, "", "  "), *sheet.subtitles]
+    lines = [*(line for text in (sheet.title, *sheet.subtitles) for line in _wrapped(text, "", "  "))]
     for section in sheet.sections:
         lines += ["", section.title, "-" * len(section.title)]
+        columns = _columns(section)
         for row in section.rows:
-            lines += _text_row(row)
+            lines += _text_row(row, *columns)
     lines += ["", "Mind", "----", *_bullets(CAUTIONS)]
     lines += ["", "How it was reckoned", "-------------------", *_bullets(sheet.reasons)]
     return "\n".join(lines) + "\n"
 
 
-def _text_row(row: Row) -> list[str]:
-    line = "  ".join((f"{row.label:<12}", f"{row.value:<20}", row.remark)).rstrip()
-    lines = _wrapped(line, "", " " * 16) or [line]
+def _columns(section: Section) -> tuple[int, int]:
+    """How wide labels and values stand, so that what is right of them is in line. The very long are let stick out."""
+    labels = (len(row.label) for row in section.rows if row.value)
+    values = (len(row.value) for row in section.rows if row.remark)
+    return max([12, *(n for n in labels if n <= 24)]), max([20, *(n for n in values if n <= 28)])
+
+
+def _text_row(row: Row, label_cells: int, value_cells: int) -> list[str]:
+    line = "  ".join((f"{row.label:<{label_cells}}", f"{row.value:<{value_cells}}", row.remark)).rstrip()
+    under = label_cells + value_cells + 4 if row.remark else label_cells + 2 if row.value else 4
+    lines = _wrapped(line, "", " " * under) or [line]
     for warning in row.warnings:
         lines += _wrapped(warning, "  ! ", "    ")
     return lines

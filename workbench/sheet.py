@@ -196,7 +196,7 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
         Row("in the flask", amount(step.flask_l.value, VOLUME), full, writer.warned(f"{key}.flask", f"{key}.decant"))
     )
     how = f"{step.motion}, {amount(step.temperature_c.value, TEMPERATURE)}"
-    rows.append(Row("hours", _hours(step), how, writer.warned(f"{key}.temperature")))
+    rows.append(Row("hours", writer.number(_hours(step)), how, writer.warned(f"{key}.temperature")))
     rows.append(Row("from", writer.time(step.start), f"to {writer.time(step.end)}", writer.warned(f"{key}.start")))
     grown = f"from {amount(step.cells_in_b.value, CELLS)}"
     rows.append(Row("cells", writer.cells(step.cells_out_b), grown, writer.warned(f"{key}.cells")))

@@ -51,6 +51,7 @@ WARNED = {
         "danger",
         "yeast.0.made_on",
     ),
+    "a limit of nothing": ({"yeast": (replace(JAR, cells_low_b=0.0),)}, "no-range", "note", "yeast.0.cells"),
     "no wort": ({"step": (Step(),)}, "needs-wort", "note", "step.0.wort"),
     "all top-up": ({"step": (Step(1.0, top_up_l=1.5),)}, "wort-impossible", "danger", "step.0.wort"),
     "wort at 1.041": (wort_of(1.0405), "wort-strength", "note", "step.0.gravity"),

@@ -5,9 +5,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
+from rich.color import Color
 
 from tests.panes.scenes import EMPTY, ONE, TWO
 from tests.screens.apps import app_on
+from workbench.panes import palette
 from workbench.panes.canvas import Canvas
 from workbench.screens.bench import Bench
 from workbench.screens.faulty import Faulty
@@ -179,6 +181,20 @@ async def test_every_action_is_in_the_palette_of_commands(tmp_path: Path) -> Non
         assert not any("gravity just measured" in title for title in titles)  # of another pane
 
 
+async def test_every_theme_can_be_chosen_while_it_runs(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE)
+    async with app.run_test(size=NARROW) as pilot:
+        canvas = app.screen.query_one("#rail", Canvas)
+        app.search_themes()
+        await pilot.pause()
+        tinted = [colours for colours in map(palette.load, palette.names()) if not colours.ansi]
+        for colours in tinted:
+            app.theme = colours.name
+            await pilot.pause()
+            ground = next(segment.style for segment in canvas.render_line(0) if segment.style).bgcolor
+            assert ground == Color.parse(colours.colours["ground"])
+
+
 async def test_a_key_of_another_pane_does_nothing(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", ONE)
     async with app.run_test(size=NARROW) as pilot:
@@ -263,3 +279,14 @@ async def test_a_faulty_file_left_is_exit_1(tmp_path: Path) -> None:
     async with app.run_test(size=NARROW) as pilot:
         await pilot.press("q")
     assert app.return_value == 1
+
+
+async def test_a_resize_reaches_the_bench_under_the_palette_of_commands(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE)
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("ctrl+p")
+        await pilot.pause()
+        await pilot.resize_terminal(120, 40)
+        await pilot.press("escape")
+        await pilot.pause()
+        assert "5 Clock ──" in shown(app)  # titles with rules: the wide grid

@@ -214,3 +214,11 @@ def test_what_is_kept_may_be_cells_or_a_volume(one: Desk) -> None:
         assert {k for k in one.plan.session.given if k.startswith("keep.")} == {key}
     do(one, "default")
     assert one.plan.session.keep is None
+
+
+def test_a_number_alone_to_keep_is_what_the_row_shows(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE + '[keep]\nvolume = "0.5 L"\n'), "pane-3")
+    desk.put("keep.volume")
+    do(desk, "edit")
+    write(desk, "600")
+    assert 'volume = "600 mL"' in desk.store.text

@@ -207,3 +207,14 @@ def test_setting_a_value_leaves_every_other_line_alone(name: str, data: st.DataO
     taken, put = changes[0]
     assert len(taken) <= 1
     assert len(put) <= 4  # a new table has a header, and blank lines around it
+
+
+@pytest.mark.parametrize(
+    "kept",
+    [
+        'note = """\n# [[yeast]]\n\n"""\n',  # no remark but text
+        "# [[yeast]] is what goes into this:\n[flask]\n",  # a remark of the table beneath it
+    ],
+)
+def test_only_a_remark_that_stands_alone_draws_the_first_lot(kept: str) -> None:
+    assert kept in edited(f"format = 1\n[batch]\n\n{kept}", AddTable("yeast", 0, {}))

@@ -71,6 +71,16 @@ def test_filling_in_a_new_file_keeps_the_remarks_above_the_values(tmp_path: Path
     assert store.close()
 
 
+@pytest.mark.parametrize("shelf", [False, True])
+@pytest.mark.parametrize("table", ["yeast", "step"])
+def test_the_first_lot_and_feeding_stand_below_the_remark_that_teaches_them(*, table: str, shelf: bool) -> None:
+    lines = AddTable(table, 0, {}).in_text(fresh_text("A", flask={}, wort={}, shelf=shelf)).splitlines()
+    at, shown = lines.index(f"[[{table}]]"), lines.index(f"#   [[{table}]]")
+    assert shown < at - 1
+    assert all(line.startswith("#") for line in lines[shown : at - 1])
+    assert lines[at - 1] == ""
+
+
 @pytest.mark.parametrize(
     ("name", "file"),
     [

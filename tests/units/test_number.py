@@ -130,7 +130,7 @@ def test_a_quotation_is_short_and_fit_for_a_terminal(text):
 
 
 def test_a_quotation_shows_no_control_characters():
-    assert quote("1\x1b[31m\u202eL\ud800") == '"1�[31m�L�"'
+    assert quote("1\x1b[31m\u202eL\ud800") == '"1␛[31m�L�"'
 
 
 def test_folding_makes_one_kind_of_blank():

@@ -79,6 +79,9 @@ def lot_warnings(session: Session, course: Course, on_hand: Hand) -> Iterator[Wa
         if viability is not None and viability < SPENT_BELOW:
             text = f"{100 * viability:.1f} % alive after {plan.age_days.value or 0:.0f} days: counts as none"
             yield Warning("lot-spent", "caution", text, f"yeast.{index}")
+        if 0.0 in (lot.cells_low_b, lot.cells_high_b):
+            text = "a limit of 0 cells gives no range: the usual one is taken"
+            yield Warning("no-range", "note", text, f"yeast.{index}.cells")
         made = lots.made_at(lot)
         if made is not None and course.at < made:
             text = f"made on {lot.made_on}, after it is to go in: start later or use other yeast"

@@ -184,15 +184,17 @@ def _value(desk: Desk, entry: Entry) -> Edit | None:
     if not text:
         return unset(desk, entry.key) if desk.plan.session.is_given(entry.key) else None
     if entry.key in _KEEPS:
-        return _kept(desk, text)
+        return _kept(desk, entry, text)
     return SetValue(entry.key, _written(desk, entry.key, text, entry.shown))
 
 
-def _kept(desk: Desk, text: str) -> Edit:
-    """Cells or a volume to keep, by what was typed; the other is left out. Raises QuantityError."""
-    for key, other in (_KEEPS, _KEEPS[::-1]):
+def _kept(desk: Desk, entry: Entry, text: str) -> Edit:
+    """Cells or a volume to keep, by what was typed; a number alone is what the row shows. Raises QuantityError."""
+    for key in sorted(_KEEPS, key=lambda key: key != entry.key):
+        other = next(name for name in _KEEPS if name != key)
         try:
-            return Several((Unset(other), SetValue(key, _written(desk, key, text))))
+            written = _written(desk, key, text, entry.shown if key == entry.key else "")
+            return Several((Unset(other), SetValue(key, written)))
         except QuantityError as wrong:
             told = wrong
     raise QuantityError(told.what, 'write cells or a volume, for example "60 B" or "0.5 L"')

@@ -1,11 +1,12 @@
 """Edits of a TOML text that leave every other character of it alone.
 
 Each function takes a text that reads and gives the edited text. Comments, order, spacing, unknown keys and line
-endings stay as they are; `edits.edited` checks the outcome by reading it again.
+endings stay as they are; `store.Store.apply` checks the outcome by reading it again.
 """
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from workbench.session import inline
@@ -63,7 +64,7 @@ def with_table(text: str, table: str, index: int, values: Mapping[str, TomlValue
     if index < len(groups):
         nl, at = newline_of(text), groups[index][0]
         return text[:at] + nl.join([*lines, "", ""]) + text[at:]
-    return _with_block(text, groups[-1][1] if groups else _behind(blocks, table), lines)
+    return _with_block(text, groups[-1][1] if groups else _below_remark(blocks, table) or _behind(blocks, table), lines)
 
 
 def with_moved(text: str, table: str, index: int, to: int) -> str:
@@ -120,6 +121,18 @@ def _behind(blocks: Blocks, table: str) -> int:
     earlier = TABLE_ORDER[: rank + 1]
     last = [i for i in blocks.headers if blocks.places[i].path[0] in earlier]
     return blocks.end(blocks.next_header(last[-1] if last else -1))
+
+
+def _below_remark(blocks: Blocks, table: str) -> int:
+    """The end of the remark that teaches `[[table]]`, set apart by a blank line beneath it; 0 where there is none."""
+    text = blocks.text
+    shown = re.search(rf"^[ \t]*#[ \t]*\[\[{table}\]\]", text, re.MULTILINE)
+    if not shown or any(mark.start <= shown.start() < mark.end for mark in blocks.places):  # inside a long string
+        return 0
+    at = line_end(text, shown.end())
+    while text[at : line_end(text, at)].lstrip().startswith("#"):
+        at = line_end(text, at)
+    return at if at == len(text) or is_blank_at(text, at) else 0
 
 
 def _groups(blocks: Blocks, table: str) -> list[Span]:

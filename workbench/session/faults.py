@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.errors import WorkbenchError
 from workbench.units.number import quote
+from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -42,9 +43,8 @@ class FaultyFile(WorkbenchError):
 
 
 def shown(text: str, longest: int = _LONGEST) -> str:
-    """The text fit for a message: shortened, and with whatever could steer a terminal written as an escape."""
-    cut = text if len(text) <= longest else text[: longest - 1] + "…"
-    return "".join(c if c.isprintable() else f"\\u{ord(c):04x}" for c in cut)
+    """The text fit for a message: shortened, and harmless to any terminal."""
+    return harmless(text if len(text) <= longest else text[: longest - 1] + "…")
 
 
 def named(raw: object) -> str:

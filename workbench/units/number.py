@@ -6,6 +6,7 @@ import re
 from math import isfinite
 
 from workbench.errors import QuantityError
+from workbench.units.plainly import harmless
 
 __all__ = ["LONGEST", "VULGAR", "fold", "quote", "read_number", "tidy"]
 
@@ -33,7 +34,7 @@ def fold(text: str) -> str:
 
 def quote(text: str) -> str:
     """`text` in quotation marks, fit for any terminal: on one line, cut short, without control characters."""
-    plain = "".join(c if c.isprintable() else "�" for c in " ".join(text[:LONGEST].split()))
+    plain = harmless(" ".join(text[:LONGEST].split()))
     return f'"{plain}"' if len(plain) <= 40 else f'"{plain[:39]}…"'
 
 

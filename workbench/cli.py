@@ -118,17 +118,14 @@ def _parser() -> argparse.ArgumentParser:
 
 def _moment(text: str) -> datetime:
     """A time as ISO 8601; without an offset it is local."""
+    from argparse import ArgumentTypeError
     from datetime import datetime
 
     try:
         at = datetime.fromisoformat(text)
     except ValueError:
-        from argparse import ArgumentTypeError
-
         raise ArgumentTypeError(f"{text!r} is no time: write for example 2026-11-27T15:00:00+01:00") from None
     if not 1900 <= at.year <= 2199:
-        from argparse import ArgumentTypeError
-
         raise ArgumentTypeError(f"the year {at.year} is out of range: 1900 to 2199")
     return at if at.tzinfo is not None else at.astimezone()
 

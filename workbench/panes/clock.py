@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbench.panes.figures import figure
+from workbench.panes.figures import figure, shown
 from workbench.panes.rows import Row, Rows
 from workbench.units.when import moment
 
@@ -32,7 +32,7 @@ def _step(pane: Rows, step: StepPlan) -> None:
     scene, key = pane.scene, f"clock.{step.number}"
     pane.say(f"feeding {step.number}", "text")
     pane.add(figure("boil", step.boil_time_s, scene, id=f"{key}.boil"), note=[(f"in the {step.boil_in}", "dim")])
-    planned = "" if step.hours_planned is None else f"{step.hours_planned:.3g} h planned"
+    planned = "" if step.hours_planned is None else f"{shown(step.hours_planned, 'h', scene)} planned"
     pane.add(figure("growth", step.hours, scene, id=f"{key}.hours"), note=[(planned, "dim")])
     if step.start is not None and step.end is not None:
         span = f"{moment(step.start, scene.plan.now, scene.tz)} to {moment(step.end, scene.plan.now, scene.tz)}"

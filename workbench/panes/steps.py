@@ -61,20 +61,17 @@ def _summary(pane: Rows, step: StepPlan) -> None:
     wort = str(shown(step.wort_l.value, "L", scene))
     chosen = index == min(scene.step, len(scene.plan.steps) - 1)
     start = moment(step.start, scene.plan.now, scene.tz) if step.start else "start?"
+    hours = "" if step.hours_planned is None else str(shown(step.hours_planned, "h", scene))
     both = (step.cells_in_b, step.cells_out_b)
     cells_in, cells_out = (shown(f.value, "B", scene).number for f in both)
     role = "typed" if typed else "text"
     spans: list[Span] = [
         (f"{scene.glyphs.typed if typed else ' '} {wort:<8}", role),
-        (f" {start:<12} {_hours(step):<5} {cells_in} {scene.glyphs.arrow} {cells_out} B", "text" if chosen else "dim"),
+        (f" {start:<12} {hours:<5} {cells_in} {scene.glyphs.arrow} {cells_out} B", "text" if chosen else "dim"),
     ]
     row = Row(f"{step.number}", tuple(spans), id=key, key=key, value=wort if step.wort_l.value is not None else "")
     row = row._replace(figure=step.wort_l, table=("step", index), step=index, label_cells=2)
     pane.add(row)
-
-
-def _hours(step: StepPlan) -> str:
-    return "" if step.hours_planned is None else f"{step.hours_planned:.1f}".removesuffix(".0") + " h"
 
 
 def _details(pane: Rows, step: StepPlan) -> None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.errors import EditRefused, WortError
-from workbench.plan.solver import TERMS, solve_feeding
+from workbench.plan.solver import solve_feeding
 from workbench.session.edits import SetValue, Several
 from workbench.units.kinds import GRAVITY, MASS, VOLUME
 from workbench.units.parse import parse, parse_typed_gravity
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from workbench.session.edits import Edit
     from workbench.units.kinds import Kind
 
-__all__ = ["MEANS", "TERMS", "is_solved", "note_typed", "partner", "solved"]
+__all__ = ["MEANS", "is_solved", "note_typed", "partner", "solved"]
 
 MEANS = {
     "powder": "powder to weigh; the term typed before it stands, the others follow",

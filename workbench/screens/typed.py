@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import tomllib
 from datetime import UTC
 from typing import TYPE_CHECKING, Any
 
@@ -67,7 +66,7 @@ def _field(desk: Desk, key: str, shown: str = "") -> Field:
 
 def _as_written(desk: Desk, row: Row) -> str:
     """The value letter for letter as the file has it, where it is a text or a number; else as the row says."""
-    here: Any = tomllib.loads(desk.store.text)
+    here: Any = desk.store.data
     for part in row.key.split("."):
         try:
             here = here[int(part)] if isinstance(here, list) else here[part]
@@ -179,10 +178,9 @@ def _change(desk: Desk, entry: Entry) -> Edit | None:
 def _value(desk: Desk, entry: Entry) -> Edit | None:
     """The edit that sets the key, or leaves it out where the line is empty."""
     text = entry.line.text.strip()
-    if not text and entry.term in ("powder", "water"):
-        return None
-    if not text:
-        return unset(desk, entry.key) if desk.plan.session.is_given(entry.key) else None
+    if not text:  # powder and water are never in the file: there is nothing to leave out
+        in_file = entry.term not in ("powder", "water") and desk.plan.session.is_given(entry.key)
+        return unset(desk, entry.key) if in_file else None
     if entry.key in _KEEPS:
         return _kept(desk, entry, text)
     return SetValue(entry.key, _written(desk, entry.key, text, entry.shown))

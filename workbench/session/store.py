@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from copy import deepcopy
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from workbench.errors import EditRefused
 from workbench.session.faults import FaultyFile
@@ -15,7 +15,7 @@ from workbench.session.saver import Saver
 from workbench.session.saving import write_atomically
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
 
     from workbench.session.edits import Edit
     from workbench.session.faults import Fault
@@ -71,6 +71,11 @@ class Store:
     def text(self) -> str:
         """The file's text as it stands now, saved or not, without a byte order mark."""
         return self._loaded.text
+
+    @property
+    def data(self) -> Mapping[str, Any]:
+        """The same as plain data, each value as TOML reads it. To look at only."""
+        return self._loaded.data
 
     def apply(self, edit: Edit) -> Session:
         """Make the edit, keep what was for `undo`, have it saved. Raises EditRefused, and then nothing has changed."""

@@ -4,10 +4,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-if TYPE_CHECKING:
-    from collections.abc import Callable
+from workbench.brewing import starter
 
-__all__ = ["settle_lead", "whole_hours"]
+if TYPE_CHECKING:
+    from collections.abc import Callable, Sequence
+
+    from workbench.brewing.starter import Feeding
+    from workbench.brewing.viability import Stock
+
+__all__ = ["planned_hours", "settle_lead", "whole_hours"]
 
 _CLOSE_H = 0.001
 _ROUNDS = 30
@@ -47,3 +52,37 @@ def whole_hours(hours: float) -> float:
     """Hours as planned: rounded up to whole ones, but for a rounding error's worth."""
     whole = float(int(hours - 1e-6))
     return whole if whole >= hours - 1e-6 else whole + 1.0
+
+
+def planned_hours(
+    stock_of: Callable[[float], Stock | None],
+    feedings: Sequence[Feeding],
+    given: Sequence[float | None],
+    rests_h: float,
+    *,
+    begun: bool = False,
+) -> tuple[float | None, ...]:
+    """Hours each feeding is left: the brewer's as `given`, else what growth takes, rounded up; None: cannot be told.
+
+    `stock_of` gives the lots as they are so many hours before pitching, `rests_h` the cold rests on the way. `begun`:
+    the yeast is in already, its age is known, and `stock_of(0)` is what went in. `feedings` may be fewer than `given`.
+    """
+
+    def free_hours(lead_h: float) -> list[float | None]:
+        stock = stock_of(lead_h)
+        fed = starter.feed_all(stock, feedings) if stock is not None else []
+        return [fed[i].run_hours if i < len(fed) else hours for i, hours in enumerate(given)]
+
+    def lead_of(lead_h: float) -> float | None:
+        total = rests_h
+        for hours in free_hours(lead_h):
+            if hours is None:
+                return None
+            total += hours
+        return total
+
+    found = free_hours(0.0 if begun else settle_lead(lead_of) or 0.0)
+    return tuple(
+        asked if asked is not None else (None if hours is None else whole_hours(hours))
+        for asked, hours in zip(given, found, strict=True)
+    )

@@ -69,33 +69,17 @@ def run(session: Session, worts: list[Made]) -> Course:
 
 def _planned_hours(session: Session, worts: list[Made], feedings: tuple[Feeding, ...]) -> tuple[float | None, ...]:
     """Hours each feeding is left: the brewer's as given, else what growth takes, rounded up."""
-    given = [made.asked.hours for made in worts]
+    given = tuple(made.asked.hours for made in worts)
     pitch_at = session.batch.pitch_at
     first = stamp(session, "yeast-in", 1)
     reference = first or pitch_at
     if reference is None or not worts or all(hours is not None for hours in given):
-        return tuple(given)
-    rests_h = _rests_h(session, worts)
+        return given
 
-    def free_hours(lead_h: float) -> list[float | None]:
-        stock = stock_at(session, before(reference, lead_h) or reference)
-        fed = starter.feed_all(stock, feedings) if stock is not None else []
-        return [fed[i].run_hours if i < len(fed) else hours for i, hours in enumerate(given)]
+    def stock_of(lead_h: float) -> Stock | None:
+        return stock_at(session, before(reference, lead_h) or reference)
 
-    def lead_of(lead_h: float) -> float | None:
-        total = rests_h
-        for hours in free_hours(lead_h):
-            if hours is None:
-                return None
-            total += hours
-        return total
-
-    lead_h = 0.0 if first is not None else timing.settle_lead(lead_of)
-    found = free_hours(lead_h or 0.0)
-    return tuple(
-        asked if asked is not None else (None if hours is None else timing.whole_hours(hours))
-        for asked, hours in zip(given, found, strict=True)
-    )
+    return timing.planned_hours(stock_of, feedings, given, _rests_h(session, worts), begun=first is not None)
 
 
 def before(at: datetime | None, hours: float | None) -> datetime | None:

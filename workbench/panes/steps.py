@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
+from workbench.panes import keeping
 from workbench.panes.figures import choice, figure, plato, shown, span, value
 from workbench.panes.flask_picture import flask
 from workbench.panes.rows import Row, Rows
@@ -139,13 +140,7 @@ def _final(pane: Rows) -> None:
         note=[(odds(final.chance.value), "dim")],
     )
     pane.add(choice("goes in", "batch.pitch", final.pitch, ("whole", "decanted"), scene))
-    keep = scene.plan.session.keep
-    name = "keep.volume" if keep is not None and keep.volume_l is not None else "keep.cells"
-    amount = keep.volume_l if keep is not None and keep.volume_l is not None else keep.cells_b if keep else None
-    pane.add(
-        value("keep", name, amount or 0.0, "L" if name == "keep.volume" else "B", scene, final.kept_b),
-        keys=("keep", "final.kept"),
-    )
+    keeping.add(pane)
     if final.pitch == "whole" and final.poured_l.value is not None and final.beer_gravity_w.value is not None:
         pane.add(
             figure("beer gets", final.beer_gravity_w, scene, id="final.beer_gravity"),

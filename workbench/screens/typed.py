@@ -6,7 +6,7 @@ from datetime import UTC
 from typing import TYPE_CHECKING, Any
 
 from workbench.errors import EditRefused, QuantityError
-from workbench.screens import editor, solving
+from workbench.screens import editor, making, solving
 from workbench.screens.desk import Entry
 from workbench.session.edits import AddTable, SetValue, Several, Unset
 from workbench.session.fields import field_of
@@ -131,6 +131,9 @@ def leave(desk: Desk) -> None:
 
 def keep(desk: Desk, entry: Entry) -> None:
     """Check what was typed and apply it. What is wrong is said beside the field, which keeps the text."""
+    if entry.names:
+        making.make(desk, entry)
+        return
     if _is_untouched(desk, entry):
         leave(desk)
         return

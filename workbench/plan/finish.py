@@ -42,9 +42,11 @@ def final(
     pitched_draws = [poured_b(cells_b) for cells_b in column] if known else []
     poured_l = content.volume_l * (1.0 - share) if content is not None and share is not None and in_flask else None
     need_b = wanted.cells_b.value
+    out = _estimate(out_b, column, "all lots together" if not session.step else "all that the last feeding grew")
     return Final(
-        cells_b=_estimate(out_b, column, "all lots together" if not session.step else "all that the last feeding grew"),
-        kept_b=Figure(kept_b, "B", keep.reason(session, out_b, kept_b, content)),
+        cells_b=out,
+        kept_b=keep.kept(session, out, kept_b, content),
+        kept_l=keep.kept_l(content, share),
         pitched_b=_estimate(pitched_b, pitched_draws, _pitched_says(out_b, pitched_b, through_decant)),
         meets_need=None if pitched_b is None or need_b is None else pitched_b >= need_b,
         chance=_chance(pitched_draws, need_b),

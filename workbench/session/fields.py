@@ -268,6 +268,7 @@ _KEEP = Table(
     (
         Field("cells", "cells_b", _cells("60 B"), "cells held back for another batch"),
         Field("volume", "volume_l", _volume("0.5 L", _FROM_0), "or the volume held back, stirred up"),
+        Field("every", "every_s", _duration("28 d"), "in the fridge from batch to batch; often 14 to 30 d"),
     ),
 )
 _STAMP = Moment("2026-11-27T15:40:12Z", past=True)

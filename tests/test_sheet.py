@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from tests.panes.scenes import AMBER, CET, ONE, READING
+from tests.panes.scenes import AMBER, CET, COUNTED, ONE, READING
 from workbench.paper import as_markdown, as_text
 from workbench.plan.derive import derive
 from workbench.session.load import parsed
@@ -118,3 +118,19 @@ def test_what_is_kept_has_its_chain_on_paper_with_the_jars_caution() -> None:
 def test_for_the_shelf_the_chain_is_of_what_is_kept() -> None:
     shelf = ONE.replace('[beer]\nvolume = "23 L"\ngravity = "1.056"\n', "") + '[keep]\ncells = "60 B"\n'
     assert "batch +1      360 B                 from 213 B, grown to 360 B: holds" in sheet(shelf)
+
+
+def test_paper_tells_the_raw_count_and_what_is_odd_about_it_under_its_lot() -> None:
+    text = " ".join(sheet(COUNTED).split())
+    assert "kept at 4 °C; 175 cells in 5 squares of 0.004 µL, diluted 40 times, 14 of them stained" in text
+    assert "175/5/0.004 µL × 40 × 200 mL × 0.92" in text
+    plain = sheet(COUNTED.replace("33 38 31 41 32", "14 16"))
+    lines = plain.splitlines()
+    at = next(i for i, line in enumerate(lines) if "note: 30 cells found" in line)
+    assert not any(line.startswith("on hand") for line in lines[:at])
+    assert "To know" not in plain
+
+
+def test_a_count_on_paper_has_the_brewers_mark() -> None:
+    figures = " ".join(sheet(COUNTED.replace("= 40", "= 2.5"), comma=True).split("Mind")[0].split())
+    assert "5 squares of 0,004 µL, diluted 2,5 times" in figures

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.brewing import density
 from workbench.cautions import JAR
 from workbench.plan.chance import chance_text, in_words
-from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, TEMPERATURE, VOLUME
+from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, SMALL_VOLUME, TEMPERATURE, VOLUME
 from workbench.units.plainly import harmless
 from workbench.units.show import show
 from workbench.units.when import day, full, moment, until
@@ -129,7 +129,9 @@ def _yeast(writer: _Writer) -> Section:
     rate = "" if plan.need.rate.value is None else writer.number(f"{plan.need.rate.value:g} million per mL and °P")
     rows.append(Row("need", writer.amount(plan.need.cells_b.value, CELLS), rate, writer.warned("beer.pitch_rate")))
     for index, (lot, lot_plan) in enumerate(zip(plan.session.yeast, plan.hand.lots, strict=True)):
-        keys = (f"yeast.{index}", *(f"yeast.{index}.{name}" for name in ("made_on", "generation", "cycle")))
+        key = f"yeast.{index}"
+        names = ("made_on", "squares", "stained", "cells", "viability", "generation", "cycle")
+        keys = (key, *(f"{key}.{name}" for name in names))
         rows.append(
             Row(
                 _lot_name(lot),
@@ -151,9 +153,17 @@ def _lot_name(lot: Lot) -> str:
 
 def _lot_remark(writer: _Writer, lot: Lot, viability: Figure) -> str:
     made = "" if lot.made_on is None else f"of {day(lot.made_on)} {lot.made_on.year}"
-    if viability.value is None:
-        return made
-    return f"{made}, {100 * viability.value:.0f} % alive, kept at {writer.amount(lot.stored_at_c, TEMPERATURE)}"
+    if viability.value is not None:
+        made += f", {100 * viability.value:.0f} % alive, kept at {writer.amount(lot.stored_at_c, TEMPERATURE)}"
+    return made + (_raw_count(writer, lot) if lot.kind == "counted" and lot.squares else "")
+
+
+def _raw_count(writer: _Writer, lot: Lot) -> str:
+    """What was seen under the microscope."""
+    square = writer.amount(lot.square_ul, SMALL_VOLUME)
+    diluted = "" if lot.dilution == 1.0 else f", diluted {writer.number(f'{lot.dilution:g}')} times"
+    stained = "" if lot.stained is None else f", {lot.stained} of them stained"
+    return f"; {sum(lot.squares)} cells in {len(lot.squares)} squares of {square}{diluted}{stained}"
 
 
 def _verdict(plan: Plan) -> str:

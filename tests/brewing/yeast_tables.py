@@ -71,3 +71,28 @@ CURVE = (
     ("ale", 20.0, 5.0, 1.3, 12.0, 2.895005935), ("ale", 20.0, 5.0, 1.3, 18.0, 4.190505424),
     ("ale", 20.0, 5.0, 1.3, 24.0, 4.773616848), ("ale", 20.0, 5.0, 1.3, 36.0, 4.986389099),
 )
+
+# Cells found, squares, µL over one, times diluted, cells per mL: computed elsewhere, count/squares/volume × dilution.
+# The volumes of 1 and 0.2 mm squares (factors 1e4 and 2.5e5) read in a web protocol on the improved Neubauer ruling.
+PER_ML = (
+    (150, 5, 0.004, 100.0, 750000000.0), (1, 1, 0.1, 1.0, 1e4), (1, 1, 0.004, 1.0, 2.5e5),
+    (1, 1, 0.00625, 1.0, 1.6e5), (1, 1, 0.00025, 1.0, 4e6),
+)
+
+# Ten fields really counted, with a factor of 1.6e5: MBAA community thread on the error of cell counts, read. It prints
+# mean 43, 6.93E6 cells per mL; the dispersion index was computed from the counts.
+FIELDS = (35, 41, 37, 47, 43, 45, 70, 46, 40, 29)
+FIELDS_MEAN, FIELDS_PER_ML, FIELDS_DISPERSION = 43.3, 6928000.0, 2.74
+
+# Cells found, exact Poisson limits of 95 %: computed elsewhere with scipy, chi2.ppf(0.025, 2n)/2 and
+# chi2.ppf(0.975, 2n + 2)/2.
+POISSON_95 = (
+    (0, 0.0, 3.688879454), (10, 4.795388696, 18.39035604), (30, 20.24087402, 42.82686539),
+    (75, 58.9922577, 94.01314945), (100, 81.36399125, 121.6267938), (150, 126.9561613, 176.0171661),
+    (200, 173.2408827, 229.7219817), (400, 361.7562966, 441.1866481),
+)
+
+# Live, all, limits of 95 % of the live share: computed elsewhere from Wilson's formula.
+WILSON_95 = (
+    (185, 200, 0.8799563898, 0.9540250828), (95, 100, 0.8882495308, 0.9784563208),
+)

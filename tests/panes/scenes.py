@@ -33,6 +33,19 @@ cells = "100 B"
 [flask]
 size = "3 L"
 """
+COUNTED = (
+    AMBER[: AMBER.index("[[yeast]]")]
+    + """\
+[[yeast]]
+kind = "counted"
+made_on = 2026-11-20
+squares = "33 38 31 41 32"
+square = "0.004 µL"
+dilution = 40
+stained = 14
+volume = "200 mL"
+"""
+)
 ONE = AMBER + '[[step]]\nwort = "1.6 L"\n'
 TWO = AMBER + '[[step]]\nwort = "0.6 L"\n[[step]]\nwort = "1.6 L"\nmotion = "swirled"\n'
 READING = (

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.panes.scenes import AMBER, EMPTY, ONE, READING, TWO, scene
+from tests.panes.scenes import AMBER, COUNTED, EMPTY, ONE, READING, TWO, scene
 from workbench.panes import clock, day, doses, steps, wort, yeast
 from workbench.panes.glyphs import ASCII, FULL
 from workbench.panes.rows import Row, draw, stops
@@ -13,7 +13,15 @@ from workbench.panes.spans import width
 PANES = (yeast, wort, steps, doses, clock, day)
 ODD_NAME = AMBER.replace("Alder Lane Amber", "酵母 \\u001b[31m " + "long " * 20)
 OVERFULL = ONE.replace("1.6 L", "9 L") + '[keep]\nvolume = "0.5 L"\n[[step]]\n'
-SESSIONS = {"empty": EMPTY, "amber": AMBER, "two": TWO + READING, "odd": ODD_NAME, "overfull": OVERFULL}
+SESSIONS = {
+    "empty": EMPTY,
+    "amber": AMBER,
+    "two": TWO + READING,
+    "odd": ODD_NAME,
+    "overfull": OVERFULL,
+    "counted": COUNTED,
+    "badly counted": COUNTED.replace("33 38", "3 78 " + "400 " * 100).replace("14", "400").replace("40\n", "1e9\n"),
+}
 
 
 @pytest.mark.parametrize("text", SESSIONS.values(), ids=SESSIONS.keys())

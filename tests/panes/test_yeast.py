@@ -2,7 +2,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.panes.scenes import AMBER, EMPTY, row_of, said, scene, text_of
+from tests.panes.scenes import AMBER, COUNTED, EMPTY, row_of, said, scene, text_of
 from workbench.panes import yeast
 
 
@@ -31,7 +31,7 @@ def test_an_empty_session_says_what_to_press() -> None:
 
 
 PAST = {"generation", "cycle"}
-COUNTED = {"cells", "cells_low", "cells_high", "viability", "stored_at"}
+RAW = {"squares", "square", "dilution", "stained", "volume", "cells"}
 
 
 @pytest.mark.parametrize(
@@ -44,7 +44,17 @@ COUNTED = {"cells", "cells_low", "cells_high", "viability", "stored_at"}
             'kind = "kept"\ncells = "60 B"\nvolume = "0.5 L"',
             {"cells", "cells_low", "cells_high", "volume", "viability", "stored_at", *PAST},
         ),
-        ('kind = "counted"\ncells = "70 B"', {"cells", "cells_low", "cells_high", "viability", "stored_at"}),
+        (
+            'kind = "counted"\ncells = "70 B"',
+            {"squares", "cells", "cells_low", "cells_high", "viability", "stored_at"},
+        ),
+        ('kind = "counted"', RAW | {"viability", "stored_at"}),
+        ('kind = "counted"\nsquares = "42 38"', RAW | {"viability", "stored_at"}),
+        ('kind = "counted"\ncells_low = "9 B"', RAW | {"cells_low", "viability", "stored_at"}),
+        (
+            'kind = "counted"\ncells = "70 B"\nstained = 3',
+            RAW | {"cells_low", "cells_high", "viability", "stored_at"},
+        ),
         ("count = 1", set()),
     ],
 )
@@ -79,3 +89,40 @@ def test_the_reason_goes_with_the_figure() -> None:
     figure = row_of(yeast.rows(scene(AMBER), 34), "need").figure
     assert figure is not None
     assert "23000 mL" in figure.why.says
+
+
+def test_a_raw_count_from_top_to_bottom_and_what_it_comes_to() -> None:
+    lines = text_of(yeast.rows(scene(COUNTED), 34), 34).splitlines()
+    at = lines.index(" squares  • 33 38 31 41 32")
+    assert lines[at + 1 : at + 8] == [
+        " each     •   0.004 µL one square",
+        " diluted  •  40      times",
+        " stained  •  14      dead of 175",
+        " jar      • 200 mL   at 0.35 B/mL",
+        " cells       70 B    (60–81)",
+        " viable       0.92   (0.87–0.95)",
+        " kept at      4 °C",
+    ]
+
+
+def test_what_is_worked_out_of_a_count_gives_its_reason() -> None:
+    rows = yeast.rows(scene(COUNTED), 34)
+    for key, said_of in (("cells", "Garwood"), ("viability", "Wilson"), ("volume", "Garwood")):
+        figure = row_of(rows, f"yeast.0.{key}").figure
+        assert figure is not None
+        assert said_of in figure.why.says
+
+
+def test_cells_and_viability_typed_are_no_longer_worked_out() -> None:
+    rows = yeast.rows(scene(COUNTED + 'cells = "50 B"\nviability = 0.9\n'), 34)
+    assert said(row_of(rows, "yeast.0.cells")).startswith("•  50 B")
+    assert "when made" in said(row_of(rows, "yeast.0.viability"))
+    assert row_of(rows, "yeast.0.cells").figure is row_of(rows, "yeast.0.viability").figure is None
+    assert [w.code for w in row_of(rows, "yeast.0.squares").warnings] == ["count-unused"]
+    assert [w.code for w in row_of(rows, "yeast.0.stained").warnings] == ["count-unused"]
+
+
+def test_an_uneven_count_is_told_right_below_its_squares() -> None:
+    lines = text_of(yeast.rows(scene(COUNTED.replace("33 38 31 41 32", "16 38 52 49 20")), 60), 60).splitlines()
+    at = next(i for i, line in enumerate(lines) if line.startswith(" squares"))
+    assert lines[at + 1].startswith(" ! uneven beyond chance, index 7.7 over 2.4")

@@ -31,6 +31,16 @@ JAR = Lot(
 )
 SACHET = Lot(kind="dry", made_on=date(2026, 3, 1), mass_g=11.5, packs=2)
 
+# 175 cells in 5 squares of 0.2 mm (0.004 µL), diluted 40 times: 350 million per mL, 70 billion in 200 mL
+RAW = Lot(
+    kind="counted",
+    made_on=date(2026, 11, 20),
+    volume_l=0.2,
+    squares=(33, 38, 31, 41, 32),
+    square_ul=0.004,
+    dilution=40.0,
+)
+
 
 def ale(litres: float = 21.0, sg: float = 1.048) -> Beer:
     return Beer(litres, extract_from_sg(sg), "ale")

@@ -39,6 +39,12 @@ _places = st.sampled_from(["flask", "pot"])
 _boils = st.floats(10.0, 7200.0)
 _hours = st.floats(0.0, 240.0).map(lambda hours: PITCH_AT - timedelta(hours=hours))
 
+
+def _stained_at_most_all(lot: Lot) -> Lot:
+    """As a file must have it: no more stained than were found."""
+    return lot if lot.stained is None or not lot.squares else lot._replace(stained=min(lot.stained, sum(lot.squares)))
+
+
 lots = _built(
     Lot,
     kind=_optional(st.sampled_from(["pack", "dry", "slurry", "kept", "counted"])),
@@ -50,9 +56,13 @@ lots = _built(
     mass_g=_optional(st.floats(0.5, 500.0)),
     volume_l=_optional(st.floats(0.01, 3.0)),
     density_b_per_ml=st.floats(0.01, 10.0),
-    viability=st.floats(0.0, 1.0),
+    viability=_optional(st.floats(0.0, 1.0)),
     stored_at_c=_degrees,
-)
+    squares=st.just(()) | st.lists(st.integers(0, 99) | st.integers(0, 1000), max_size=25).map(tuple),
+    square_ul=st.sampled_from([0.1, 0.004]) | st.floats(1e-6, 10.0),
+    dilution=st.floats(1.0, 1e9),
+    stained=_optional(st.integers(0, 1000)),
+).map(_stained_at_most_all)
 
 steps = _built(
     Step,

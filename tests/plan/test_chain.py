@@ -198,7 +198,7 @@ def test_any_session_that_keeps_something_has_a_chain_of_numbers(any_session, ke
     usual = {"batch": Batch("x", PITCH_AT), "yeast": (PACK,), "keep": Keep(kept_b, every_s=every_s), "step": fed}
     plan = derive(any_session._replace(**usual), PITCH_AT)
     told = plan.chain is not None
-    assert told == bool(fed and plan.final.cells_b.value)
+    assert told == bool(plan.steps and plan.final.cells_b.value)
     json.dumps(as_data(plan)["chain"], allow_nan=False)
     for path, figure in figures(plan):
         assert figure.value is None or math.isfinite(figure.value), path

@@ -7,7 +7,7 @@ from datetime import datetime
 
 import pytest
 
-from tests.plan.sessions import LAGER_IN_TWO_STEPS, PITCH_AT, STIRRED_ALE, SWIRLED_JAR, plan_of
+from tests.plan.sessions import LAGER_IN_TWO_STEPS, PITCH_AT, RAW, STIRRED_ALE, SWIRLED_JAR, plan_of
 from workbench.brewing import density
 from workbench.plan.derive import derive
 from workbench.plan.export import as_data
@@ -25,7 +25,15 @@ TOP_TO_COME = {"schedule", "clock"}
 STEP_TO_COME = {"foam_drops", "silicone_mg_per_l", "boil_c", "heat_kj", "ice_kg", "float_depth_mm"}
 FINAL_TO_COME = {"silicone_mg_per_l"}
 
-SESSIONS = [STIRRED_ALE, LAGER_IN_TWO_STEPS, SWIRLED_JAR, {"yeast": ()}, {"batch": Batch("x")}, {"beer": None}]
+SESSIONS = [
+    STIRRED_ALE,
+    LAGER_IN_TWO_STEPS,
+    SWIRLED_JAR,
+    {"yeast": (RAW,)},
+    {"yeast": ()},
+    {"batch": Batch("x")},
+    {"beer": None},
+]
 
 
 @pytest.mark.parametrize("tables", SESSIONS)

@@ -6,10 +6,11 @@ from datetime import UTC, date, datetime
 
 import pytest
 
-from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, replace
+from tests.plan.sessions import JAR, PACK, PITCH_AT, RAW, SACHET, replace
+from workbench.brewing.counts import poisson_limits
 from workbench.brewing.spread import Range
 from workbench.brewing.viability import LOSS_PER_DAY
-from workbench.plan.lots import days_in_store, made_at, stored
+from workbench.plan.lots import days_in_store, made_at, stored, viability
 from workbench.session.model import Lot
 
 COUNTED = Lot(kind="counted", made_on=date(2026, 11, 20), cells_b=50.0)
@@ -27,6 +28,17 @@ CELLS = {
     "kept, without": (replace(JAR, cells_low_b=None, cells_high_b=None), (42.0, 60.0, 84.0)),
     "counted": (COUNTED, (40.0, 50.0, 62.5)),
     "counted, with its limits": (replace(COUNTED, cells_low_b=44.0, cells_high_b=57.0), (44.0, 50.0, 57.0)),
+    "a raw count": (RAW, tuple(0.4 * cells for cells in (poisson_limits(175)[0], 175, poisson_limits(175)[1]))),
+    "a raw count with limits of the brewer's own": (
+        replace(RAW, cells_low_b=66.0, cells_high_b=75.0),
+        (66.0, 70.0, 75.0),
+    ),
+    "cells typed beside a raw count": (replace(RAW, cells_b=50.0), (40.0, 50.0, 62.5)),
+    "an uneven count": (
+        replace(RAW, squares=(16, 38, 52, 49, 20)),
+        (45.64699, 70.0, 105.61979),
+    ),  # by scipy, index 7.71
+    "nothing found": (replace(RAW, squares=(0, 0)), (0.0, 0.0, poisson_limits(0)[1])),
     "a range that misses the count": (replace(JAR, cells_low_b=70.0, cells_high_b=80.0), (60.0, 60.0, 80.0)),
 }
 
@@ -40,12 +52,21 @@ def test_cells_when_made(lot, cells_b):
 @pytest.mark.parametrize("lot", [PACK, SACHET, SLURRY, JAR, COUNTED])
 def test_the_loss_is_that_of_the_kind(lot):
     assert stored(lot).loss_per_day is LOSS_PER_DAY[lot.kind]
-    assert stored(lot).viability == lot.viability
+    assert stored(lot).viability == (1.0 if lot.viability is None else lot.viability)
     assert stored(lot).stored_at_c == lot.stored_at_c
 
 
 @pytest.mark.parametrize(
-    "lot", [Lot(), replace(PACK, kind=None), replace(PACK, made_on=None), replace(JAR, cells_b=None)]
+    "lot",
+    [
+        Lot(),
+        replace(PACK, kind=None),
+        replace(PACK, made_on=None),
+        replace(JAR, cells_b=None),
+        replace(RAW, volume_l=None),
+        replace(RAW, squares=()),
+        replace(RAW, kind="kept"),
+    ],
 )
 def test_a_lot_that_is_not_known(lot):
     assert stored(lot) is None
@@ -55,6 +76,25 @@ def test_a_lot_that_is_not_known(lot):
 @pytest.mark.parametrize("z", [-2.0, 0.0, 2.0])
 def test_a_lot_of_no_cells_is_known_to_hold_none(lot, z):
     assert stored(replace(lot, cells_b=0.0)).cells_b.at(z) == 0.0
+
+
+@pytest.mark.parametrize(
+    ("lot", "share"),
+    [
+        (RAW, 1.0),
+        (replace(RAW, stained=0), 1.0),
+        (replace(RAW, stained=14), 0.92),
+        (replace(RAW, stained=175), 0.0),
+        (replace(RAW, stained=14, viability=0.5), 0.5),
+        (replace(RAW, stained=14, viability=0.0), 0.0),
+        (replace(RAW, stained=14, cells_b=50.0), 0.92),  # cells typed outright leave the stain what it says
+        (replace(RAW, stained=14, kind="kept"), 1.0),
+        (replace(RAW, stained=0, squares=(0, 0)), 1.0),
+        (replace(RAW, stained=14, squares=()), 1.0),
+    ],
+)
+def test_the_live_share_is_the_brewers_or_the_stains(lot, share):
+    assert viability(lot) == pytest.approx(share)
 
 
 def test_losses_a_day_at_4_c():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, ale, codes, lager, plan_of, replace, small_ale
+from tests.plan.sessions import JAR, PACK, PITCH_AT, RAW, SACHET, ale, codes, lager, plan_of, replace, small_ale
 from workbench.brewing import density
 from workbench.session.model import Batch, Beer, Keep, Lot
 
@@ -90,6 +90,7 @@ UNKNOWN = {
     "slurry without a volume": Lot(kind="slurry", made_on=PACK.made_on),
     "kept without cells": replace(JAR, cells_b=None),
     "counted without cells": Lot(kind="counted", made_on=PACK.made_on),
+    "counted without the jar": replace(RAW, volume_l=None),
 }
 
 

@@ -12,6 +12,7 @@ from tests.plan.sessions import (
     JAR,
     PACK,
     PITCH_AT,
+    RAW,
     SACHET,
     W_1034,
     WORT,
@@ -24,7 +25,7 @@ from tests.plan.sessions import (
     replace,
 )
 from workbench.brewing.density import extract_from_sg
-from workbench.plan import model, readings, warn
+from workbench.plan import counted, model, readings, warn
 from workbench.session.model import Batch, Beer, Flask, Foam, Keep, Lot, Step
 
 
@@ -42,6 +43,10 @@ SLURRY = Lot(kind="slurry", made_on=PITCH_AT.date(), volume_l=0.1)
 def aged(lot, days):
     """A lot of so many whole days when the first feeding of `session` begins, on the 27th."""
     return replace(lot, made_on=date(2026, 11, 27) - timedelta(days=days))
+
+
+def counted_jar(**changes):
+    return {"yeast": (replace(RAW, **changes),)}
 
 
 # the session, the code, the level and the key
@@ -71,6 +76,24 @@ WARNED = {
     "slurry of 11 days": ({"yeast": (aged(SLURRY, 11),)}, "kept-long", "note", "yeast.0.made_on"),
     "a chain that runs down": ({"keep": Keep(cells_b=90.0)}, "runs-down", "note", "keep"),
     "a limit of nothing": ({"yeast": (replace(JAR, cells_low_b=0.0),)}, "no-range", "note", "yeast.0.cells"),
+    "a jar shaken badly": (counted_jar(squares=(16, 38, 52, 49, 20)), "count-uneven", "caution", "yeast.0.squares"),
+    "few cells found": (counted_jar(squares=(33, 38)), "count-small", "note", "yeast.0.squares"),
+    "no cell found": (counted_jar(squares=(0, 0)), "count-small", "note", "yeast.0.squares"),
+    "many stained": (counted_jar(stained=18), "stain-doubtful", "note", "yeast.0.viability"),
+    "cells typed beside a count": (counted_jar(cells_b=50.0), "count-unused", "note", "yeast.0.squares"),
+    "viability typed beside a stain": (
+        counted_jar(stained=18, viability=0.9),
+        "count-unused",
+        "note",
+        "yeast.0.stained",
+    ),
+    "stained, of nobody knows how many": (
+        counted_jar(squares=(), cells_b=50.0, stained=18),
+        "count-unused",
+        "note",
+        "yeast.0.stained",
+    ),
+    "a count without its jar": ({"yeast": (PACK, replace(RAW, volume_l=None))}, "lot-unknown", "caution", "yeast.1"),
     "no wort": ({"step": (Step(),)}, "needs-wort", "note", "step.0.wort"),
     "all top-up": ({"step": (Step(1.0, top_up_l=1.5),)}, "wort-impossible", "danger", "step.0.wort"),
     "wort at 1.041": (wort_of(1.0405), "wort-strength", "note", "step.0.gravity"),
@@ -139,7 +162,7 @@ WARNED = {
 
 
 def test_no_warning_goes_untested():
-    spelled = re.findall(r'Warning\(\s*"([a-z-]+)"', inspect.getsource(warn) + inspect.getsource(readings))
+    spelled = re.findall(r'Warning\(\s*"([a-z-]+)"', "".join(map(inspect.getsource, (warn, readings, counted))))
     assert len(spelled) > 20
     assert set(spelled) <= {code for _, code, _, _ in WARNED.values()}
 
@@ -154,6 +177,53 @@ def test_each_warning_is_earned_once(tables, code, level, key):
     (found,) = (warning for warning in plan.warnings if warning.code == code and warning.key == key)
     assert found.level == level
     assert found in plan.warnings_at(key)
+
+
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {},
+        {"squares": (20, 20, 20, 20, 20)},  # a hundred
+        {"squares": (120,)},  # one square cannot differ
+        {"stained": 17},  # 90.3 % alive; doubtful below 90 %: web protocol on counting yeast, read
+        {"stained": 0},
+        {"stained": 100, "kind": "kept", "cells_b": 50.0},  # what belongs to another kind
+    ],
+)
+def test_a_fair_count_earns_no_warning(changes):
+    found = codes(plan_of(**counted_jar(**changes)))
+    assert not [code for code in found if code.startswith(("count-", "stain-"))]
+
+
+def test_of_cells_typed_only_that_they_stand_is_told():
+    found = codes(plan_of(**counted_jar(squares=(1, 60), cells_b=50.0)))
+    assert [code for code in found if code.startswith("count-")] == ["count-unused"]
+
+
+COUNT_TEXTS = {
+    # index 7.71 by numpy, limit chi2.ppf(0.95, 4)/4 = 2.37 by scipy
+    "count-uneven": (
+        {"squares": (16, 38, 52, 49, 20)},
+        ("index 7.7 over 2.4", "clumped or badly mixed", "count again"),
+    ),
+    # 20.24 to 42.83 of 30, see POISSON_95
+    "count-small": ({"squares": (14, 16)}, ("30 cells found", "-33 to +43 %", "100 or more")),
+    # 150 of 175: binomtest's Wilson interval is 0.798 to 0.901
+    "stain-doubtful": ({"stained": 25}, ("86 % (80–90)", "doubtful below 90 %")),
+    "lot-unknown": ({"volume_l": None, "made_on": None}, ("the day it was made and the volume of its jar",)),
+}
+
+
+@pytest.mark.parametrize(("code", "changes", "said"), [(code, *rest) for code, rest in COUNT_TEXTS.items()])
+def test_what_is_said_of_a_count_has_its_numbers(code, changes, said):
+    plan = plan_of(yeast=(PACK, replace(RAW, **changes)))
+    text = next(w.text for w in plan.warnings if w.code == code)
+    assert all(words in text for words in said), text
+
+
+def test_a_counted_lot_of_nothing_wants_its_count():
+    plan = plan_of(yeast=(PACK, replace(RAW, squares=())))
+    assert next(w.text for w in plan.warnings if w.code == "lot-unknown") == "left out: set its count"
 
 
 RIGHT_AT_THE_EDGE = {

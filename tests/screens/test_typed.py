@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.panes.scenes import NOW, ONE, READING, TWO
+from tests.panes.scenes import COUNTED, EMPTY, NOW, ONE, READING, TWO
 from tests.screens.desks import desk_on, do, write
 from workbench.brewing.density import sg
 from workbench.screens import drawing, typed
@@ -222,3 +222,55 @@ def test_a_number_alone_to_keep_is_what_the_row_shows(tmp_path: Path) -> None:
     do(desk, "edit")
     write(desk, "600")
     assert 'volume = "600 mL"' in desk.store.text
+
+
+def test_a_raw_count_is_typed_from_top_to_bottom(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", EMPTY), "add", "edit")
+    write(desk, "counted")
+    for text in ("20 Nov", "33 38 31 41 32", "0.004", "40", "14", "200 mL"):
+        do(desk, "down", "edit")
+        write(desk, text)
+        assert desk.entry is None
+    (lot,) = desk.plan.session.yeast
+    assert (lot.made_on, lot.squares, lot.square_ul) == (date(2026, 11, 20), (33, 38, 31, 41, 32), 0.004)
+    assert (lot.dilution, lot.stained, lot.volume_l) == (40.0, 14, 0.2)
+    count = desk.plan.hand.lots[0].raw_count
+    assert count is not None
+    assert count.cells_b.value == pytest.approx(70.0)
+    assert count.viability.value == pytest.approx(0.92)
+    table = COUNTED[COUNTED.index("[[yeast]]") : COUNTED.index("stained")]
+    assert desk.store.text.endswith(f'{table}stained = 14\nvolume = "200 mL"\n')
+
+
+def test_cells_typed_over_a_count_win_until_they_are_left_out_again(tmp_path: Path) -> None:
+    desk = desk_on(tmp_path / "a.toml", COUNTED)
+    desk.put("yeast.0.cells")
+    do(desk, "edit")
+    assert desk.entry is not None
+    assert desk.entry.line.text == "70 B"
+    write(desk, "50")
+    assert desk.plan.session.yeast[0].cells_b == 50.0
+    assert "count-unused" in {warning.code for warning in desk.plan.warnings}
+    do(desk, "default")
+    assert desk.store.text == COUNTED
+    assert "count-unused" not in {warning.code for warning in desk.plan.warnings}
+
+
+@pytest.mark.parametrize(
+    ("key", "text", "told"),
+    [
+        ("stained", "176", "176 stained are more than the 175"),
+        ("squares", "3 4", "14 stained are more than the 7"),
+        ("squares", "33 38,5x", '"5x" is no count of cells'),
+        ("square", "0.1 L", '"0.1 L" is no small volume'),
+        ("dilution", "0.1", '"0.1" is out of range'),
+    ],
+)
+def test_a_count_that_cannot_be_is_refused_beside_the_field(tmp_path: Path, key: str, text: str, told: str) -> None:
+    desk = desk_on(tmp_path / "a.toml", COUNTED)
+    desk.put(f"yeast.0.{key}")
+    do(desk, "edit")
+    write(desk, text)
+    assert desk.entry is not None
+    assert told in desk.entry.error
+    assert desk.store.text == COUNTED

@@ -50,7 +50,8 @@ def test_what_the_remarks_teach_is_right() -> None:
     sample = "format = 1\n" + "\n".join(taught) + "\n"
     session, faults, notes = read(tomllib.loads(sample), sample)
     assert (faults, notes) == ((), ())
-    assert len(session.yeast) == len(session.step) == 2
+    assert len(session.yeast) == 4
+    assert len(session.step) == 2
 
 
 def test_filling_in_a_new_file_keeps_the_remarks_above_the_values(tmp_path: Path) -> None:

@@ -75,6 +75,19 @@ FAULTS = [
     ('[[yeast]]\ncells = "90 B"\ncells_low = "91 B"', 4, "yeast.0.cells_low", "above cells (90 B)", "rising order"),
     ('[[yeast]]\ncells = "90 B"\ncells_high = "80 B"', 4, "yeast.0.cells_high", "cells (90 B) is", "rising order"),
     ('[[yeast]]\ncells_low = "9 B"\ncells_high = "8 B"', 4, "yeast.0.cells_high", "cells_low (9 B)", "rising order"),
+    ('[[yeast]]\nsquares = "42 some"', 3, "yeast.0.squares", '"some" is no count of cells', "whole numbers"),
+    ('[[yeast]]\nsquares = ""', 3, "yeast.0.squares", "no square is counted", "42 38 51 47 40"),
+    ('[[yeast]]\nsquares = [42, 38]', 3, "yeast.0.squares", "a list is no text", '"42 38 51 47 40"'),
+    ('[[yeast]]\nsquares = 42', 3, "yeast.0.squares", "42 is no text", '"42 38 51 47 40"'),
+    ('[[yeast]]\nsquare = "0.1 L"', 3, "yeast.0.square", '"0.1 L" is no small volume', "0.1 µL"),
+    ('[[yeast]]\nsquare = "11 µL"', 3, "yeast.0.square", "out of range", "up to 10 µL"),
+    ('[[yeast]]\nsquare = 0.1', 3, "yeast.0.square", "0.1 is a number without unit", '"0.1 µL"'),
+    ('[[yeast]]\ndilution = 0', 3, "yeast.0.dilution", "0 is out of range", "1 or more"),
+    ('[[yeast]]\nstained = -1', 3, "yeast.0.stained", "-1 is out of range", "0 or more"),
+    (
+        '[[yeast]]\nsquares = "42 38"\nstained = 81', 4, "yeast.0.stained",
+        "81 stained are more than the 80 cells in all squares", "how many of all these cells were stained",
+    ),
     ('[flask]\nsize = "2 L"\nfill_limit = "2.1 L"', 4, "flask.fill_limit", "above the flask's size (2 L)", "at most"),
     ('[flask]\nboil_limit = "3.1 L"', 3, "flask.boil_limit", "3 L, taken where no size is given", "at most the size"),
     ('[flask]\nglass = "0 g"', 3, "flask.glass", "out of range", "above 0"),
@@ -237,6 +250,15 @@ def test_a_full_session_is_in_base_units() -> None:
     assert session.reading == (Reading(kind="brix", value=8.7), Reading(kind="count", value=160.0, discarded_ml=100.0))
 
 
+def test_a_raw_count_is_in_base_units() -> None:
+    count = 'squares = "42, 38 51"\nsquare = "0.004 µL"\ndilution = 10\nstained = 3\n'
+    (lot,) = outcome(f'format = 1\n[[yeast]]\nkind = "counted"\n{count}').session.yeast
+    assert (lot.squares, lot.square_ul, lot.dilution, lot.stained) == ((42, 38, 51), 0.004, 10.0, 3)
+    assert lot.viability is None
+    (plain,) = outcome("format = 1\n[[yeast]]\n").session.yeast
+    assert (plain.squares, plain.square_ul, plain.dilution, plain.stained) == ((), 0.1, 1.0, None)
+
+
 def test_given_tells_every_key_that_stands_in_the_file() -> None:
     session = outcome(COMMENTED).session
     assert session.is_given("step.1.decant")
@@ -280,6 +302,10 @@ def test_given_tells_every_key_that_stands_in_the_file() -> None:
         '[[reading]]\nkind = "gravity"\nvalue = "0.990"',
         '[[reading]]\nkind = "gravity"\nvalue = "1.160"',
         '[[reading]]\nkind = "gravity"\nvalue = "1.000"',
+        '[[yeast]]\nsquares = "42 38"\nstained = 80',
+        '[[yeast]]\nsquares = "0 0"\nstained = 0\nsquare = "10 µL"\ndilution = 1',
+        '[[yeast]]\nsquares = "100000"',
+        "[[yeast]]\nstained = 12",
         '[[yeast]]\ncells_low = "9 B"\ncells = "9 B"\ncells_high = "9 B"',
         "[[event]]\nstep = 0",
         '[[event]]\nwhat = "odd"',

@@ -9,7 +9,17 @@ import pint
 import pytest
 
 from tests.units.strategies import EVERY_UNIT, UNIT_IDS
-from workbench.units.kinds import DURATION, GRAVITY, KINDS, LENGTH, MASS, SMALL_LENGTH, TEMPERATURE, VOLUME
+from workbench.units.kinds import (
+    DURATION,
+    GRAVITY,
+    KINDS,
+    LENGTH,
+    MASS,
+    SMALL_LENGTH,
+    SMALL_VOLUME,
+    TEMPERATURE,
+    VOLUME,
+)
 from workbench.units.parse import parse
 
 REGISTRY = pint.UnitRegistry()
@@ -30,6 +40,7 @@ PINT = {
             "tsp": "teaspoon",
         },
     ),
+    SMALL_VOLUME: ("microliter", {"µL": "microliter", "mL": "milliliter"}),
     MASS: ("gram", {"g": "gram", "kg": "kilogram", "mg": "milligram", "oz": "ounce", "lb": "pound"}),
     DURATION: ("second", {"s": "second", "min": "minute", "h": "hour", "d": "day"}),
     LENGTH: ("meter", {"m": "meter", "cm": "centimeter", "mm": "millimeter", "ft": "foot", "in": "inch"}),
@@ -100,6 +111,11 @@ def test_names_of_kinds_are_unique():
 @pytest.mark.parametrize("word", ["fl. oz.", "Fl Oz", "fl.oz", "FLOZ", "fluid ounces", " fl  oz "])
 def test_dots_blanks_and_case_do_not_matter(word):
     assert VOLUME.unit(word).name == "fl oz"
+
+
+@pytest.mark.parametrize("text", ["0.1 µL", "0.1 \u03bcl", "0,1 uL", ".1 UL", "0.0001 mL", "0.1 mm³", "0.1 microlitre"])
+def test_either_letter_for_micro_will_do(text):
+    assert parse(text, SMALL_VOLUME) == 0.1
 
 
 @pytest.mark.parametrize("word", ["°F", "° f", "ºF", "˚F", "℉", "F", "deg F", "deg. F", "Fahrenheit"])

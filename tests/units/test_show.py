@@ -20,6 +20,7 @@ from workbench.units.kinds import (
     LENGTH,
     MASS,
     SMALL_LENGTH,
+    SMALL_VOLUME,
     TEMPERATURE,
     VOLUME,
 )
@@ -34,6 +35,9 @@ SHOWN = [
     (1.6, VOLUME, "1.60 L", "1.69 qt"),
     (3.785411784, VOLUME, "3.79 L", "1.00 gal"),
     (23.0, VOLUME, "23.00 L", "6.08 gal"),
+    (0.1, SMALL_VOLUME, "0.1 µL", "0.1 µL"),
+    (0.004, SMALL_VOLUME, "0.004 µL", "0.004 µL"),
+    (0.00025, SMALL_VOLUME, "0.00025 µL", "0.00025 µL"),
     (0.05, MASS, "50 mg", "50 mg"),
     (3.456, MASS, "3.5 g", "0.12 oz"),
     (9.96, MASS, "10 g", "0.35 oz"),

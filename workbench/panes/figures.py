@@ -8,7 +8,7 @@ from workbench.panes.glyphs import plain
 from workbench.panes.rows import Row, number
 from workbench.panes.spans import clean
 from workbench.plan.chance import chance_text
-from workbench.units.kinds import CELLS, DENSITY, DURATION, GRAVITY, MASS, TEMPERATURE, VOLUME
+from workbench.units.kinds import CELLS, DENSITY, DURATION, GRAVITY, MASS, SMALL_VOLUME, TEMPERATURE, VOLUME
 from workbench.units.show import Shown, show, show_gravity
 
 if TYPE_CHECKING:
@@ -23,6 +23,7 @@ __all__ = ["choice", "figure", "plato", "shown", "span", "value", "words_row"]
 _KINDS: dict[str, tuple[Kind, float]] = {
     "L": (VOLUME, 1.0),
     "mL": (VOLUME, 1e-3),
+    "µL": (SMALL_VOLUME, 1.0),
     "g": (MASS, 1.0),
     "B": (CELLS, 1.0),
     "B/mL": (DENSITY, 1.0),

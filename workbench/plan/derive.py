@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
-from workbench.plan import chain, culture, finish, made, readings, settle, standing, stepplan, supply, warn
+from workbench.plan import chain, counted, culture, finish, made, readings, settle, standing, stepplan, supply, warn
 from workbench.plan.culture import before
 from workbench.plan.habits import Habits
 from workbench.plan.model import Moment, Plan, Warning
@@ -38,12 +38,8 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     final = finish.final(session, need, hand, course, drawn, contents)
     originals = [content.original_w if content is not None else None for content in contents]
     corrected, doubts = readings.correct_all(session, habits, originals)
-    warnings: list[Warning] = [
-        *misses,
-        *warn.missing(session, hand),
-        *warn.lot_warnings(session, course, hand),
-        *doubts,
-    ]
+    warnings: list[Warning] = [*misses, *warn.missing(session, hand), *warn.lot_warnings(session, course, hand)]
+    warnings += [*counted.count_warnings(session), *doubts]
     for wort, plan, fed in zip_longest(worts, steps, course.fed):  # fed is shorter where the course cannot be told
         warnings += warn.step_warnings(session, wort, plan, fed, (need, final))
     warnings += time_warnings(session, steps, now)

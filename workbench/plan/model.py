@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 __all__ = [
     "Chain",
     "Coming",
+    "CountPlan",
     "Figure",
     "Final",
     "Hand",
@@ -86,6 +87,15 @@ class Need(NamedTuple):
     shelf: bool
 
 
+class CountPlan(NamedTuple):
+    """What a raw count under the microscope comes to on the day of the count, dead and live cells together."""
+
+    found: int
+    density: Figure  # in the jar, B/mL
+    cells_b: Figure  # in all of the jar
+    viability: Figure  # by the stain
+
+
 class LotPlan(NamedTuple):
     """One lot at the hour it goes into the first step, or into the beer."""
 
@@ -93,6 +103,8 @@ class LotPlan(NamedTuple):
     cells_b: Figure
     viability: Figure
     age_days: Figure
+    viability_made: float
+    raw_count: CountPlan | None  # of a counted lot, where its squares are given
 
 
 class Hand(NamedTuple):

@@ -9,6 +9,7 @@ __all__ = [
     "BALLING",
     "BARANYI",
     "BUBNIK",
+    "GARWOOD",
     "GEOMETRY",
     "GROWTH_STILL",
     "GROWTH_STIRRED",
@@ -22,8 +23,10 @@ __all__ = [
     "RECKONED",
     "RECOMMENDED",
     "STORAGE",
+    "STORAGE_COUNTED",
     "TRADE",
     "USUAL",
+    "WILSON",
 ]
 
 TRADE = Source("a rule of the trade", "common practice")
@@ -39,6 +42,9 @@ BALLING = Source("Balling's balance as given by Nielsen et al. 2007; refraction 
 PITCH_RATE = Source("S. Terrill, Aeration and Yeast Starters, 2010: 0.75 ale, 1.5 lager", "published")
 PITCH_RATE_DRY = Source("dry yeast by the trade's dose", "common practice")
 STORAGE = Source("loss after McCaig & Bendiak 1985; constants between brewery and home counts", "recommended")
+STORAGE_COUNTED = Source(f"{STORAGE.cite}; limits of the count Garwood 1936, from memory", "recommended")
+GARWOOD = Source("exact Poisson limits: F. Garwood, Biometrika, 1936", "memory")
+WILSON = Source("limits of a share: E. B. Wilson, 1927", "memory")
 GEOMETRY = Source("truncated cone and neck; typical flasks from secondary tables of ISO 1773 sizes", "computed")
 GROWTH_STIRRED = Source("plateau of 1.4 B/g from memory of home trials (K. Troester, 2012-2013)", "recommended")
 GROWTH_STILL = Source("White & Zainasheff 2010, table read in texts that quote it", "quoted")

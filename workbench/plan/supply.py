@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.brewing import spread, viability
-from workbench.plan import lots, settle, words
+from workbench.plan import counted, lots, settle, words
 from workbench.plan.model import Figure, Hand, LotPlan, Need, Reason
-from workbench.plan.sources import ASKED, BUBNIK, PITCH_RATE, PITCH_RATE_DRY, STORAGE
+from workbench.plan.sources import ASKED, BUBNIK, PITCH_RATE, PITCH_RATE_DRY, STORAGE, STORAGE_COUNTED
 
 if TYPE_CHECKING:
     from workbench.brewing.viability import Stock
@@ -83,6 +83,8 @@ def hand(session: Session, course: Course, drawn: Outcomes) -> Hand:
                 Figure(stock.live_b, "B", reason, cells_low, cells_high),
                 Figure(stock.viability, "1", reason, share_low, share_high),
                 Figure(days, "d", Reason(f"from {lot.made_on} to {course.at:%Y-%m-%d %H:%M}", ASKED)),
+                lots.viability(lot),
+                counted.count_plan(lot),
             )
         )
     return Hand(_together(stocks, drawn), tuple(plans), course.at)
@@ -96,24 +98,27 @@ def _unknown(lot: Lot, course: Course) -> LotPlan:
         age = Figure(days, "d", _UNKNOWN_LOT)
         if lot.kind is not None:
             anyway = viability.Lot(
-                spread.Range(1.0, 1.0, 1.0), lot.viability, viability.LOSS_PER_DAY[lot.kind], lot.stored_at_c
+                spread.Range(1.0, 1.0, 1.0), lots.viability(lot), viability.LOSS_PER_DAY[lot.kind], lot.stored_at_c
             )
             share = viability.alive(anyway, days).viability
             low, high = spread.bounds([viability.alive(anyway, days, z).viability for z in spread.draws()], share)
             viable = Figure(share, "1", _UNKNOWN_LOT, low, high)
-    return LotPlan(lot.kind, cells, viable, age)
+    return LotPlan(lot.kind, cells, viable, age, lots.viability(lot), counted.count_plan(lot))
 
 
 def _lot_reason(lot: Lot, stored: viability.Lot, days: float, stock: Stock) -> Reason:
     says = (
-        f"{_when_made(lot)} × {lot.viability:g} × exp(-{stored.loss_per_day.likely:g}"
+        f"{_when_made(lot)} × {lots.viability(lot):.4g} × exp(-{stored.loss_per_day.likely:g}"
         f" × 3^(({lot.stored_at_c:g} - 4)/10) × {days:.1f} d) = {words.cells(stock.live_b)}"
     )
     unsure = (
         f"loss of {stored.loss_per_day.low:g} to {stored.loss_per_day.high:g} a day at 4 °C; "
         f"cells when made {words.spread(stored.cells_b.low, stored.cells_b.high)}"
     )
-    return Reason(says, STORAGE, "some weeks at 1 to 25 °C; a lot under 1 % alive counts as none", unsure)
+    source = STORAGE
+    if counted.is_used(lot):
+        unsure, source = f"{unsure}, Garwood's limits of the count", STORAGE_COUNTED
+    return Reason(says, source, "some weeks at 1 to 25 °C; a lot under 1 % alive counts as none", unsure)
 
 
 def _when_made(lot: Lot) -> str:
@@ -124,7 +129,7 @@ def _when_made(lot: Lot) -> str:
         return f"{1000 * (lot.volume_l or 0.0):.0f} mL × {lot.density_b_per_ml:g} B/mL"
     if lot.kind == "pack":
         return f"{lot.packs} × {words.cells(lots.DEFAULT_PACK_B if lot.cells_b is None else lot.cells_b)}"
-    return words.cells(lot.cells_b or 0.0)
+    return counted.formula(lot) if counted.is_used(lot) else words.cells(lot.cells_b or 0.0)
 
 
 def _together(stocks: list[Stock], drawn: Outcomes) -> Figure:

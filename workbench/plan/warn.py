@@ -69,10 +69,10 @@ def _lacking(lot: Lot) -> str:
     """What a lot still needs, in words."""
     if lot.kind is None:
         return "its kind"
-    amount = {"dry": lot.mass_g, "slurry": lot.volume_l, "pack": 0.0}.get(lot.kind, lot.cells_b)
-    of_cells = {"dry": "its mass", "slurry": "its volume"}.get(lot.kind, "its cells")
-    day = "the day it was made" if lot.made_on is None else ""
-    return " and ".join(text for text in (day, of_cells if amount is None else "") if text)
+    counted = "the volume of its jar" if lot.squares else "its count"
+    of_cells = {"dry": "its mass", "slurry": "its volume", "counted": counted}.get(lot.kind, "its cells")
+    wanted = [("the day it was made", lot.made_on is None), (of_cells, lots.cells_when_made(lot) is None)]
+    return " and ".join(text for text, missing in wanted if missing)
 
 
 def lot_warnings(session: Session, course: Course, on_hand: Hand) -> Iterator[Warning]:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from workbench.brewing import density
+from workbench.brewing.density import sg
 
-__all__ = ["cells", "grams", "gravity", "hours", "litres", "millilitres", "spread"]
+__all__ = ["cells", "density", "grams", "gravity", "hours", "litres", "millilitres", "spread"]
 
 
 def cells(value_b: float) -> str:
@@ -12,6 +12,11 @@ def cells(value_b: float) -> str:
     if value_b >= 100.0:
         return f"{value_b:.0f} B"
     return f"{value_b:.3g} B"
+
+
+def density(b_per_ml: float) -> str:
+    """Cells per mL to three significant digits, as on the screen: `43.6 M/mL`, `0.35 B/mL`."""
+    return f"{1000.0 * b_per_ml:.3g} M/mL" if b_per_ml < 0.09995 else f"{b_per_ml:.3g} B/mL"
 
 
 def spread(low_b: float | None, high_b: float | None) -> str:
@@ -36,7 +41,7 @@ def grams(value_g: float) -> str:
 
 def gravity(w: float) -> str:
     """`1.034`."""
-    return f"{density.sg(w):.4f}".rstrip("0").ljust(5, "0")
+    return f"{sg(w):.4f}".rstrip("0").ljust(5, "0")
 
 
 def hours(value_h: float) -> str:

@@ -27,6 +27,7 @@ def clashes(session: Session) -> Iterator[Clash]:
     yield from _limits(session)
     yield from _made_too_late(session)
     yield from _cells(session)
+    yield from _stained(session)
     if session.keep and session.keep.cells_b is not None and session.keep.volume_l is not None:
         yield Clash("keep.volume", "keep.cells", "keep.cells is given too", "keep one of the two")
 
@@ -61,3 +62,12 @@ def _cells(session: Session) -> Iterator[Clash]:
                 key, other = (larger, smaller) if larger == "cells_high" else (smaller, larger)
                 what = f"{smaller} ({least:g} B) is above {larger} ({most:g} B)"
                 yield Clash(at + key, at + other, what, "write cells_low, cells and cells_high in rising order")
+
+
+def _stained(session: Session) -> Iterator[Clash]:
+    for i, lot in enumerate(session.yeast):
+        cells = sum(lot.squares)
+        if lot.squares and lot.stained is not None and lot.stained > cells:
+            what = f"{lot.stained} stained are more than the {cells} cells in all squares"
+            right = "write how many of all these cells were stained"
+            yield Clash(f"yeast.{i}.stained", f"yeast.{i}.squares", what, right)

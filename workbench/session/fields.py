@@ -8,6 +8,7 @@ from __future__ import annotations
 from workbench.brewing.density import extract_from_sg
 from workbench.session import model
 from workbench.session.field import Field, Table
+from workbench.session.squares import Squares
 from workbench.session.times import Awake, Day, Moment
 from workbench.session.values import Flag, Number, Quantity, Range, Text, Whole, Words
 from workbench.units.kinds import (
@@ -19,6 +20,7 @@ from workbench.units.kinds import (
     LENGTH,
     MASS,
     SMALL_LENGTH,
+    SMALL_VOLUME,
     TEMPERATURE,
     VOLUME,
 )
@@ -31,6 +33,7 @@ _ABOVE_0 = Range("above 0", above=True)
 _FROM_0 = Range("0 or more")
 _FROM_1 = Range("1 or more", low=1)
 _SHARE = Range("0 to 1", high=1.0)
+_SQUARE = Range("above 0, up to 10 µL", high=10.0, above=True)  # 1 µL is a large one
 _DEGREES = Range("-20 to 110 °C", low=-20.0, high=110.0)
 _BEER = Range("0 to 35 °P", high=0.35)
 _WORT = Range("above 0, up to 35 °P", high=0.35, above=True)
@@ -125,7 +128,7 @@ _YEAST = Table(
             "volume",
             "volume_l",
             _volume("150 mL"),
-            "slurry; of a kept lot the liquid it stands in; often 100 to 500 mL",
+            "slurry; kept: the liquid it stands in; counted: the jar sampled; often 100 to 500 mL",
         ),
         Field(
             "density",
@@ -140,6 +143,15 @@ _YEAST = Table(
             "generation", "generation", Whole("1", _FROM_0), "times this yeast has been grown on; 10 is a usual limit"
         ),
         Field("cycle", "cycle", Whole("1", _FROM_0), "times a starter has been kept of it in a row; 5 is a fair limit"),
+        Field("squares", "squares", Squares("42 38 51 47 40"), "cells found in each square, dead and alive"),
+        Field(
+            "square",
+            "square_ul",
+            Quantity(SMALL_VOLUME, "0.1 µL", _SQUARE),
+            "volume over one square; of 1 mm 0.1 µL, of 0.2 mm 0.004 µL, both 0.1 mm deep",
+        ),
+        Field("dilution", "dilution", Number("10", _FROM_1), "times the sample was diluted: 1 mL made up to 10 is 10"),
+        Field("stained", "stained", Whole("12", _FROM_0), "dead cells, stained, among all that were found"),
     ),
     array=True,
 )

@@ -44,6 +44,14 @@ _YEAST = """\
 #   made_on = 2026-10-19        packed, harvested, kept or counted on
 #   cells = "100 B"             in each pack, when new
 #   count = 1
+# A jar counted under the microscope may give its raw count instead of cells.
+#   [[yeast]]
+#   kind = "counted"
+#   squares = "33 38 31 41 32"    cells found in each square, dead and alive
+#   square = "0.004 µL"           over a square of 0.2 mm; over one of 1 mm 0.1 µL
+#   dilution = 40                 times the sample was diluted
+#   stained = 12                  dead ones among all that were found
+#   volume = "200 mL"             in the jar
 """
 _FLASK = """\
 # size = "3 L", glass = "0.7 kg", count = 1; fill_limit = "2.7 L" while growing, boil_limit = "2.1 L" while boiling.

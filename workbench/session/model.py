@@ -71,13 +71,17 @@ class Lot(NamedTuple):
     cells_low_b: float | None = None
     cells_high_b: float | None = None
     mass_g: float | None = None  # dry: of each
-    volume_l: float | None = None  # slurry; kept: the liquid it stands in
+    volume_l: float | None = None  # slurry; kept: the liquid it stands in; counted: the jar that was sampled
     density_b_per_ml: float = 1.2
-    viability: float = 1.0
+    viability: float | None = None
     stored_at_c: float = 4.0
     from_file: str = ""
     generation: int = 0
     cycle: int = 0
+    squares: tuple[int, ...] = ()  # counted: cells found in each square, dead and alive
+    square_ul: float = 0.1  # volume over one square
+    dilution: float = 1.0  # times the sample was diluted
+    stained: int | None = None  # dead ones among all that were found
 
 
 class Flask(NamedTuple):

@@ -130,11 +130,11 @@ class Number(NamedTuple):
         return float(raw)
 
     def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[float, float]:  # noqa: ARG002
-        """The number, twice."""
+        """The number, twice: for the file without decimals where it has none."""
         percent = self.share and text.rstrip().endswith("%")
         value = read_number(text.rstrip()[:-1]) / 100 if percent else read_number(text)
         self.range.check(value, quote(text), self.example)
-        return value, value
+        return value, int(value) if value.is_integer() else value
 
 
 class Whole(NamedTuple):

@@ -18,6 +18,7 @@ __all__ = [
     "LENGTH",
     "MASS",
     "SMALL_LENGTH",
+    "SMALL_VOLUME",
     "TEMPERATURE",
     "VOLUME",
     "Kind",
@@ -58,6 +59,19 @@ VOLUME = Kind(
     example="1.6 L",
     metric="L",
     us="gal",
+)
+
+SMALL_VOLUME = Kind(
+    "small volume",
+    "µL",
+    (
+        # "µ" is listed as what casefolding makes of it, the Greek letter.
+        Unit("µL", 1.0, 0.0, _words("μl, ul, microlitre, microliter, microlitres, microliters, mm³")),
+        Unit("mL", 1000.0, 0.0, _words("ml, millilitre, milliliter, millilitres, milliliters, cc, cm³")),
+    ),
+    example="0.1 µL",
+    metric="µL",
+    us="µL",
 )
 
 MASS = Kind(
@@ -200,4 +214,4 @@ GRAVITY = Kind(
     us="SG",
 )
 
-KINDS = (VOLUME, MASS, TEMPERATURE, DURATION, CELLS, DENSITY, LENGTH, SMALL_LENGTH, BRIX, GRAVITY)
+KINDS = (VOLUME, SMALL_VOLUME, MASS, TEMPERATURE, DURATION, CELLS, DENSITY, LENGTH, SMALL_LENGTH, BRIX, GRAVITY)

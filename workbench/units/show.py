@@ -69,6 +69,7 @@ _SCALES: dict[str, dict[System, tuple[_Scale, ...]]] = {
         "metric": (_Scale("mL", _0, 1000), _Scale("L", _2)),
         "us": (_Scale("fl oz", _1, 32), _Scale("qt", _2, 4), _Scale("gal", _2)),
     },
+    "small volume": {"metric": (_Scale("µL", _three_digits),)},
     "mass": {
         "metric": (_Scale("mg", _0, 1000), _Scale("g", _1, 10), _Scale("g", _0, 1000), _Scale("kg", _2)),
         "us": (_Scale("mg", _0, 1000), _Scale("oz", _2, 1), _Scale("oz", _1, 32), _Scale("lb", _2)),

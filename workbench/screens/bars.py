@@ -104,7 +104,7 @@ def _keys(desk: Desk, index: int, cells: int) -> tuple[Spans, Spans]:
     """
     for gap in (3, 2, 1):
         shared, *owns = (_words(desk, None, gap), *(_words(desk, pane, gap) for pane in range(len(PANES))))
-        if width(shared) + max(map(width, owns)) - gap < cells:
+        if width(shared) + max(map(width, owns)) - gap <= cells:
             break
     return shared, owns[index]
 

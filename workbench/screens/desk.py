@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from workbench.panes import clock, day, doses, steps, wort, yeast
 from workbench.panes.rows import Scene, stops
 from workbench.plan.derive import derive
+from workbench.plan.habits import Habits
 from workbench.screens.keys import ACTIONS
 
 if TYPE_CHECKING:
@@ -20,7 +21,6 @@ if TYPE_CHECKING:
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.rows import Row
     from workbench.panes.spans import Spans
-    from workbench.plan.habits import Habits
     from workbench.plan.model import Plan
     from workbench.plan.solver import Term
     from workbench.screens.editor import Line
@@ -101,7 +101,7 @@ class Desk:
 
     def recompute(self) -> None:
         """Derive the plan anew: the session or the minute has changed."""
-        self.plan = derive(self.store.session, self.clock(), self.habits)
+        self.plan = derive(self.store.session, self.clock(), (self.habits or Habits())._replace(tz=self.tz))
         self.step = max(0, min(self.step, len(self.plan.steps) - 1))
         self.redraw()
 

@@ -36,6 +36,11 @@ def test_paper_has_full_dates() -> None:
     ]
 
 
+def test_what_is_stamped_is_done() -> None:
+    text = sheet(ONE + '[[event]]\nat = 2026-11-26T06:30:00Z\nstep = 1\nwhat = "yeast-in"\n')
+    assert "07:30         yeast in                  done" in text
+
+
 def test_a_task_in_the_night_is_told_where_its_hour_stands() -> None:
     text = sheet(ONE + 'hours = "12 h"\n')
     line = text[text.index("03:00         yeast in") :].splitlines()[1]

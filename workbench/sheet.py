@@ -75,7 +75,9 @@ class _Writer:
         return full(at, self.tz)
 
     def bounds(self, task: Moment) -> str:
-        """`Thu 23:10 to Fri 20:40`; nothing where they do not differ by an hour."""
+        """`Thu 23:10 to Fri 20:40`, or `done`; nothing where they do not differ by an hour."""
+        if task.done:
+            return "done"
         early, late = task.earliest, task.latest
         if early is None or late is None or hours_between(early, late) < 1.0:
             return ""

@@ -50,6 +50,13 @@ def test_what_has_gone_by_comes_last_and_dim() -> None:
     assert {role for _, role in gone.spans} == {"dim"}
 
 
+def test_what_is_stamped_is_neither_next_nor_warned_of() -> None:
+    stamped = ONE + '[[event]]\nat = 2026-11-26T22:30:00Z\nstep = 1\nwhat = "yeast-in"\n'
+    told = lines(at(stamped, hours=15.5))  # Thu 23:30, this minute
+    assert told[:2] == [" NEXT Sat 15:00, in 1 d 15 h", "      yeast into the beer"]
+    assert told[3:6] == [" Thu 26 Nov", " 22:15  make the wort, yeast out", " 23:30  yeast in"]
+
+
 def test_how_early_and_how_late_where_there_is_room_and_it_says_something() -> None:
     wide = lines(scene(ONE), 80)
     assert wide[1].split("  ")[-1].strip() == "03:26–22:44"

@@ -88,6 +88,13 @@ def test_no_hours_are_named_that_have_gone_by():
     assert late["step.0.weigh"].endswith("pitching at Sat 21:00 puts it at Sat 07:45")
 
 
+def test_what_is_begun_is_not_cut_short_for_the_sake_of_sleep():
+    steps = (Step(0.6, hours_s=20 * 3600.0), Step(1.0, hours_s=12 * 3600.0))  # fed on top at 03:00
+    for began, mend in ((32, "pitching at Sat 19:00 puts it at Sat 07:00"), (50, "hours of 17 instead of 12 put it")):
+        own = session(step=steps, event=(happened("yeast-in", began),))
+        assert mend in asleep(own, PITCH_AT - timedelta(hours=began - 1))["step.1.start"]
+
+
 def test_a_longer_rest_brings_the_chill_into_the_day():
     own = session(**{**LAGER_IN_TWO_STEPS, "wort": replace(session().wort, rest_s=30 * 3600.0)})  # 09:00, then 06:00
     own = replace(own, step=tuple(replace(step, hours_s=21 * 3600.0) for step in own.step))

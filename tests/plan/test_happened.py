@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from tests.plan.sessions import PITCH_AT, before, happened, session
-from workbench.plan.happened import begun, chilled, is_under_way, next_to_begin, pitch_at, pitched
+from workbench.plan.happened import begun, chilled, last_begun, next_to_begin, pitch_at, pitched
 from workbench.session.model import Step
 
 TWO = (Step(0.5), Step(1.0))
@@ -12,7 +12,7 @@ TWO = (Step(0.5), Step(1.0))
 def test_nothing_has_happened_yet():
     own = session(step=TWO)
     assert (begun(own, 1), chilled(own, 1), pitched(own)) == (None, None, None)
-    assert (next_to_begin(own), pitch_at(own), is_under_way(own)) == (1, PITCH_AT, False)
+    assert (next_to_begin(own), pitch_at(own), last_begun(own)) == (1, PITCH_AT, 0)
 
 
 def test_the_next_to_begin_is_behind_all_that_have():
@@ -40,5 +40,5 @@ def test_the_stamped_pitching_stands_for_none_or_the_last_feeding():
 
 
 def test_a_culture_that_stands_cold_is_under_way():
-    assert is_under_way(session(event=(happened("chill-on", 30),)))
-    assert not is_under_way(session(event=(happened("boil-on", 30),)))
+    assert last_begun(session(event=(happened("chill-on", 30),))) == 1
+    assert last_begun(session(event=(happened("boil-on", 30),))) == 0

@@ -7,9 +7,12 @@ from datetime import UTC, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
 from tests.panes.scenes import AMBER, CET
 from tests.plan.sessions import PITCH_AT, codes, happened, replace
+from tests.plan.strategies import sessions
 from workbench.plan.chance import chance_text
 from workbench.plan.derive import derive
 from workbench.plan.habits import Habits
@@ -212,3 +215,13 @@ def test_what_is_too_late_and_too_unsure_has_a_plain_way_on():
     own = session_of(ONE.replace("2026-10-19", "2023-10-19"))  # nothing alive
     plan = derive(own, datetime(2026, 11, 28, 11, tzinfo=UTC), HABITS)
     assert all(w.text for w in plan.warnings)
+
+
+@settings(deadline=None, max_examples=200)
+@given(sessions, st.floats(0.01, 300.0))
+def test_any_way_on_is_in_time(any_session, hours):
+    plan = derive(any_session, before(hours), HABITS)
+    for way in options(any_session, plan, before(hours), HABITS):
+        later = derive(way.session, before(hours), HABITS)
+        if later.steps:
+            assert not {w.code for w in later.warnings if w.key == "step.0.start"} & {"late", "too-late"}

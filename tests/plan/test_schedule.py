@@ -177,3 +177,14 @@ def test_nothing_begun_moves_when_later_feedings_or_hours_are_edited(steps, done
             task = told(plan)[f"step.{n}.start"]
             assert task.at == task.earliest == task.latest == plan.steps[n].start == at
     assert plans[0].hand == plans[1].hand
+
+
+def test_what_is_done_is_done_up_to_the_last_stamp():
+    def done(*events):
+        plan = plan_of(**LAGER_IN_TWO_STEPS, keep=Keep(cells_b=60.0), event=events)
+        return [task.done for task in plan.moments].count(True)
+
+    first, second = happened("yeast-in", 150), happened("yeast-in", 70, step=2)
+    assert [done(), done(first), done(first, happened("chill-on", 120))] == [0, 2, 3]
+    assert [done(first, second), done(second), done(second, happened("chill-on", 50, step=2))] == [5, 5, 7]
+    assert done(happened("pitched", 1, step=0)) == 8

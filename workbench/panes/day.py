@@ -29,13 +29,14 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     """All rows of the pane, for a width."""
     pane = Rows(scene, cells)
     plan = scene.plan
-    coming = [m for m in plan.moments if m.at >= plan.now]
+    coming = [m for m in plan.moments if m.at >= plan.now and not m.done]
+    gone = [m for m in plan.moments if m not in coming]
     for item in coming[:1]:
         _next(pane, item)
     _days(pane, coming[1:], "text")
     if not plan.moments:
         pane.say("No hours yet: they follow from the pitching time in pane 1.")
-    _days(pane, (m for m in plan.moments if m.at < plan.now), "dim")
+    _days(pane, gone, "dim")
     pane.blank()
     batch = plan.session.batch
     pane.add(words_row("batch", "batch.name", batch.name or "no name", scene, start=batch.name))
@@ -57,8 +58,9 @@ def _next(pane: Rows, item: Moment) -> None:
     scene, now = pane.scene, pane.scene.plan.now
     hour: Span = (f"{moment(item.at, now, scene.tz)}, {until(item.at, now)}", "text")
     pane.rows.append(Row("NEXT", (hour,), label_cells=_HOUR))
-    what = Row("", ((item.what, "key"), *_bounds(pane, item)), label_cells=_HOUR, id=_id(item), figure=item.why)
-    pane.add(what, keys=(item.key,))
+    what = ((item.what, "key"), *_bounds(pane, item, item.what))
+    row = Row("", what, label_cells=_HOUR, id=_id(item), figure=item.why)
+    pane.add(row, keys=(item.key,))
     pane.blank()
 
 
@@ -73,18 +75,20 @@ def _days(pane: Rows, items: Iterable[Moment], role: str) -> None:
 
 def _task(pane: Rows, item: Moment, role: str) -> None:
     hour = f"{local(item.at, pane.scene.tz):%H:%M}"
-    row = Row(hour, ((f"  {item.what}", role), *_bounds(pane, item)), label_cells=_HOUR, id=_id(item), figure=item.why)
+    what = f"  {item.what}"
+    spans = ((what, role), *_bounds(pane, item, what))
+    row = Row(hour, spans, label_cells=_HOUR, id=_id(item), figure=item.why)
     pane.add(row, keys=(item.key,))
 
 
-def _bounds(pane: Rows, item: Moment) -> list[Span]:
-    """How early and how late it may be, where that differs by an hour or more and there is room."""
+def _bounds(pane: Rows, item: Moment, behind: str) -> list[Span]:
+    """How early and how late it may be, where that differs by an hour or more and there is room behind its text."""
     early, late = item.earliest, item.latest
     if pane.cells < _ROOMY or early is None or late is None or hours_between(early, late) < _WORTH_TELLING_H:
         return []
     scene, on = pane.scene, local(item.at, pane.scene.tz).date()
     told = (_hour_of(local(at, scene.tz), on) for at in (early, late))
-    return [(" " * max(2, _BOUNDS - len(item.what)), "dim"), (scene.glyphs.dash.join(told), "dim")]
+    return [(" " * max(2, _BOUNDS - len(behind)), "dim"), (scene.glyphs.dash.join(told), "dim")]
 
 
 def _hour_of(there: datetime, on: date) -> str:

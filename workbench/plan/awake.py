@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from workbench.plan import happened, settle
 from workbench.plan.model import Warning
 from workbench.plan.timeline import before
-from workbench.units.when import local, moment
+from workbench.units.when import hours_between, local, moment
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -49,7 +49,7 @@ def awake_warnings(
     """One for every task to come, while pitching is, that falls into the hours of sleep."""
     first, last = session.day.awake
     for task in moments:
-        if task.at < now or is_awake(task.at, session.day.awake, tz):
+        if task.done or task.at < now or is_awake(task.at, session.day.awake, tz):
             continue
         mend = _Mend(session, steps, moments, now, tz).of(task)
         text = f"{_named(task)} at {task.at:%H:%M} is outside {first:%H:%M}–{last:%H:%M}"
@@ -98,16 +98,25 @@ class _Mend:
         """Hours of this feeding at which its wort is made and its yeast goes in while the brewer is up."""
         key = f"step.{task.step - 1}"
         tasks = [self.at.get(f"{key}.weigh"), self.at.get(f"{key}.start")]
-        hours_h = self.steps[task.step - 1].hours_planned
+        hours_h, spare_h = self.steps[task.step - 1].hours_planned, self._spare_h(task.step)
         for more in range(1, _KEEPS_WARM_H + 1):
-            if hours_h is not None and self._awake(*(before(at, more) for at in tasks)):
+            if hours_h is not None and more <= spare_h and self._awake(*(before(at, more) for at in tasks)):
                 there = self._told(before(task.at, more))
                 return f"hours of {hours_h + more:g} instead of {hours_h:g} put it at {there}"
         return ""
 
+    def _spare_h(self, number: int) -> float:
+        """By how much this feeding may begin sooner without cutting short one that has begun."""
+        if number == 1 or number - 1 > happened.last_begun(self.session):
+            return _KEEPS_WARM_H
+        last = self.steps[number - 2]
+        if last.start is None or last.end is None or last.hours_planned is None:
+            return 0.0
+        return hours_between(last.start, last.end) - last.hours_planned
+
     def _longer_rest(self, task: Moment) -> str:
-        """A rest at which this feeding, not begun, is chilled while the brewer is up; all rests grow together."""
-        if happened.begun(self.session, task.step) is not None:
+        """A rest at which this feeding is chilled while the brewer is up; all rests grow, so nothing may have begun."""
+        if happened.last_begun(self.session):
             return ""
         rest_h = settle.rest_h(self.session)
         rests = 1 + sum(step.decant for step in self.steps[task.step + 1 :])

@@ -85,7 +85,7 @@ def run(session: Session, worts: list[Made], tz: tzinfo | None = None) -> Course
     feedings = feedings_of(session, worts)
     wanted_h = _wanted_hours(session, asked, feedings)
     spans = timeline.spans(session, asked, wanted_h)
-    if happened.is_under_way(session):
+    if happened.last_begun(session):
         wanted_h, spans = _with_what_happened(session, asked, feedings, wanted_h)
     feedings = _chilled(feedings, spans)
     at, fed = _grown(session, feedings, spans)

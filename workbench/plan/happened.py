@@ -11,7 +11,7 @@ if TYPE_CHECKING:
 
     from workbench.session.model import Session
 
-__all__ = ["begun", "chilled", "is_under_way", "next_to_begin", "pitch_at", "pitched"]
+__all__ = ["begun", "chilled", "last_begun", "next_to_begin", "pitch_at", "pitched"]
 
 
 def begun(session: Session, step: int) -> datetime | None:
@@ -19,10 +19,15 @@ def begun(session: Session, step: int) -> datetime | None:
     return stamp(session, "yeast-in", step)
 
 
+def last_begun(session: Session) -> int:
+    """The number of the last feeding that has begun: its yeast is in, or it stands cold already; 0 for none."""
+    feedings = range(len(session.step), 0, -1)
+    return next((step for step in feedings if begun(session, step) or chilled(session, step)), 0)
+
+
 def next_to_begin(session: Session) -> int | None:
     """The number of the first feeding behind all that have begun; None where there is none."""
-    feedings = range(len(session.step), 0, -1)
-    last = next((step for step in feedings if begun(session, step) is not None), 0)
+    last = last_begun(session)
     return last + 1 if last < len(session.step) else None
 
 
@@ -43,9 +48,3 @@ def pitched(session: Session) -> datetime | None:
 def pitch_at(session: Session) -> datetime | None:
     """When the yeast went into the beer, or else is to go."""
     return pitched(session) or session.batch.pitch_at
-
-
-def is_under_way(session: Session) -> bool:
-    """Whether any feeding has begun or stands cold."""
-    steps = range(1, len(session.step) + 1)
-    return any(begun(session, step) or chilled(session, step) for step in steps)

@@ -109,7 +109,8 @@ def _hours_there_are(session: Session, now: datetime, habits: Habits) -> list[fl
     if room_h < _LEAST_H:
         return None
     share = min(1.0, room_h / sum(wanted_h))
-    return [max(1.0, math.floor(_QUARTERS * share * h)) / _QUARTERS for h in wanted_h]
+    hours_h = [math.floor(_QUARTERS * share * h) / _QUARTERS for h in wanted_h]
+    return hours_h if all(hours_h) else None
 
 
 def _pitch_later(session: Session, now: datetime, habits: Habits) -> Option | None:

@@ -167,7 +167,7 @@ class Moment(NamedTuple):
     """Something to do at an hour: `what` is a plain phrase, `step` counts from 1, 0 for none.
 
     Before `earliest` it would wait for nothing, after `latest` even quick growth is not done; `why` has no value, only
-    the reason. `key` is where the warnings about it are.
+    the reason. `key` is where the warnings about it are; `done`: it is stamped, or was before something that is.
     """
 
     at: datetime
@@ -177,6 +177,7 @@ class Moment(NamedTuple):
     earliest: datetime | None
     latest: datetime | None
     why: Figure
+    done: bool = False
 
 
 class Plan(NamedTuple):

@@ -25,7 +25,7 @@ __all__ = ["moments"]
 
 
 class _Task(NamedTuple):
-    """A task at an hour; `how` that follows from the hour `base` of another, if it does."""
+    """A task at an hour; `how` that follows from the hour `base` of another, if it does; whether it is done."""
 
     what: str
     step: int
@@ -34,6 +34,7 @@ class _Task(NamedTuple):
     how: str
     source: Source
     base: datetime | None = None
+    done: bool = False
 
 
 def moments(
@@ -73,20 +74,24 @@ def _tasks(session: Session, asked: Sequence[Asked], spans: Sequence[Span]) -> I
     pitch_at = happened.pitch_at(session)
     decanted = settle.pitch(session) == "decanted" and bool(spans)
     dues = [*(span.start for span in spans[1:]), pitch_at]
+    pitched, reached = happened.pitched(session) is not None, happened.last_begun(session)
     for index, (feeding, span, due) in enumerate(zip(asked, spans, dues, strict=False)):
-        last = index + 1 == len(spans)
-        yield from _feeding(session, feeding, span)
+        last, number = index + 1 == len(spans), feeding.number
+        cold = happened.chilled(session, number) is not None
+        for task in _feeding(session, feeding, span):
+            yield task._replace(done=pitched or number <= reached)
+        gone = pitched or cold or number < reached
         if last and _keeps(session):
-            yield _Task("keep part of it back", index + 1, "keep.at", span.end, "as growth ends", RECKONED)
-        poured_off = decanted if last else asked[index + 1].decant
-        if poured_off or happened.chilled(session, feeding.number) is not None:
-            yield _chill(session, feeding, span, due)
+            yield _Task("keep part of it back", number, "keep.at", span.end, "as growth ends", RECKONED, done=gone)
+        if cold or (decanted if last else asked[index + 1].decant):
+            yield _chill(session, feeding, span, due)._replace(done=gone)
     if not spans and _keeps(session):
-        yield _Task("keep part of it back", 0, "keep.at", pitch_at, "when the rest is pitched", RECKONED)
+        how = "when the rest is pitched"
+        yield _Task("keep part of it back", 0, "keep.at", pitch_at, how, RECKONED, done=pitched)
     goal = "into the fridge" if settle.is_shelf(session) else "yeast into the beer"
     what = f"pour off, {goal.removeprefix('yeast ')}" if decanted else goal
-    how, source = ("as typed", ASKED) if happened.pitched(session) is None else ("as stamped", MEASURED)
-    yield _Task(what, 0, "batch.pitch_at", pitch_at, how, source)
+    how, source = ("as stamped", MEASURED) if pitched else ("as typed", ASKED)
+    yield _Task(what, 0, "batch.pitch_at", pitch_at, how, source, done=pitched)
 
 
 def _keeps(session: Session) -> bool:
@@ -138,4 +143,4 @@ def _moment(
             f"quick growth is not done (growth × {TIME_FACTOR.low:g} to × {TIME_FACTOR.high:g}, recommended)"
         )
     why = Figure(None, "", Reason(says, task.source, unsure=unsure))
-    return Moment(at, task.what, task.step, task.key, earliest, latest, why)
+    return Moment(at, task.what, task.step, task.key, earliest, latest, why, task.done)

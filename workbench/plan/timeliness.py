@@ -26,7 +26,7 @@ __all__ = ["is_late", "time_warnings"]
 def is_late(session: Session, start: datetime | None, now: datetime) -> bool:
     """Whether weighing for a first feeding at `start` was to begin before `now`, nothing has, and pitching is ahead."""
     pitch_at, weigh_at = happened.pitch_at(session), before(start, session.day.prepare_s / 3600.0)
-    if pitch_at is None or weigh_at is None or happened.is_under_way(session):
+    if pitch_at is None or weigh_at is None or happened.last_begun(session):
         return False
     return weigh_at < now < pitch_at
 
@@ -58,7 +58,7 @@ def time_warnings(
 
 def _overdue(session: Session, step: StepPlan, now: datetime, way: str) -> Iterator[Warning]:
     """A feeding that by this plan has begun, but is not stamped so; `way` is what is still possible."""
-    if step.start is None or happened.begun(session, step.number) is not None:
+    if step.start is None or step.number <= happened.last_begun(session):
         return
     key = f"step.{step.number - 1}.start"
     weigh_at = before(step.start, session.day.prepare_s / 3600.0)

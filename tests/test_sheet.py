@@ -9,6 +9,7 @@ import pytest
 from tests.panes.scenes import AMBER, CET, COUNTED, ONE, READING
 from workbench.paper import as_markdown, as_text
 from workbench.plan.derive import derive
+from workbench.plan.habits import Habits
 from workbench.session.load import parsed
 from workbench.session.read import read
 from workbench.sheet import Page, Row, Section, page
@@ -19,13 +20,31 @@ NOW = datetime(2026, 11, 26, 7, 0, tzinfo=UTC)
 def sheet(text: str, *, system: str = "metric", comma: bool = False) -> str:
     outcome = read(parsed(text.encode(), "a").data, text)
     assert not outcome.faults
-    return as_text(page(derive(outcome.session, NOW), system, CET, comma=comma))  # type: ignore[arg-type]
+    return as_text(page(derive(outcome.session, NOW, Habits(tz=CET)), system, CET, comma=comma))  # type: ignore[arg-type]
 
 
 def test_paper_has_full_dates() -> None:
     text = sheet(ONE)
     assert "as of Thu 26 Nov 2026 08:00" in text
-    assert "Fri 27 Nov 2026 17:00  yeast in" in text
+    times = text.split("Times, with the earliest and the latest\n")[1].splitlines()[1:6]
+    assert times == [
+        "Fri 27 Nov 2026",
+        "15:45         make the wort, yeast out  Fri 03:26 to Fri 22:44",
+        "17:00         yeast in                  Fri 04:41 to Fri 23:59",
+        "Sat 28 Nov 2026",
+        "15:00         yeast into the beer",
+    ]
+
+
+def test_what_is_stamped_is_done() -> None:
+    text = sheet(ONE + '[[event]]\nat = 2026-11-26T06:30:00Z\nstep = 1\nwhat = "yeast-in"\n')
+    assert "07:30         yeast in                  done" in text
+
+
+def test_a_task_in_the_night_is_told_where_its_hour_stands() -> None:
+    text = sheet(ONE + 'hours = "12 h"\n')
+    line = text[text.index("03:00         yeast in") :].splitlines()[1]
+    assert line.startswith("  ! note: yeast in at 03:00 is outside 07:00–22:30: hours of 17 instead of 12")
 
 
 def typeset(*rows: Row, subtitles: tuple[str, ...] = ()) -> list[str]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density
@@ -10,12 +11,12 @@ from workbench.plan.chance import chance_text, in_words
 from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, SMALL_VOLUME, TEMPERATURE, VOLUME
 from workbench.units.plainly import harmless
 from workbench.units.show import show
-from workbench.units.when import day, full, moment, until
+from workbench.units.when import day, full, hours_between, local, moment, until, weekday
 
 if TYPE_CHECKING:
     from datetime import datetime, tzinfo
 
-    from workbench.plan.model import Chain, Figure, Plan, StepPlan, Warning
+    from workbench.plan.model import Chain, Figure, Moment, Plan, StepPlan, Warning
     from workbench.session.model import Lot
     from workbench.units.kinds import Kind
     from workbench.units.show import System
@@ -73,6 +74,15 @@ class _Writer:
     def date(self, at: datetime) -> str:
         """In full, as paper wants it: Fri 27 Nov 2026 17:00."""
         return full(at, self.tz)
+
+    def bounds(self, task: Moment) -> str:
+        """`Thu 23:10 to Fri 20:40`, or `done`; nothing where they do not differ by an hour."""
+        if task.done:
+            return "done"
+        early, late = task.earliest, task.latest
+        if early is None or late is None or hours_between(early, late) < 1.0:
+            return ""
+        return f"{self.time(early)} to {self.time(late)}"
 
     def number(self, text: str) -> str:
         """A number of our own making, with the brewer's decimal mark."""
@@ -208,8 +218,8 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
         Row("in the flask", amount(step.flask_l.value, VOLUME), full, writer.warned(f"{key}.flask", f"{key}.decant"))
     )
     how = f"{step.motion}, {amount(step.temperature_c.value, TEMPERATURE)}"
-    rows.append(Row("hours", writer.number(_hours(step)), how, writer.warned(f"{key}.temperature")))
-    rows.append(Row("from", writer.time(step.start), f"to {writer.time(step.end)}", writer.warned(f"{key}.start")))
+    rows.append(Row("hours", writer.number(_hours(step)), how, writer.warned(f"{key}.temperature", f"{key}.hours")))
+    rows.append(Row("from", writer.time(step.start), f"to {writer.time(step.end)}"))
     grown = f"from {amount(step.cells_in_b.value, CELLS)}"
     rows.append(Row("cells", writer.cells(step.cells_out_b), grown, writer.warned(f"{key}.cells")))
     poured = ", poured off first" if step.decant else ""
@@ -221,7 +231,7 @@ def _litres(value_ml: float | None) -> float | None:
 
 
 def _hours(step: StepPlan) -> str:
-    planned = "–" if step.hours_planned is None else f"{step.hours_planned:g} h"
+    planned = "–" if step.hours_planned is None else f"{round(step.hours_planned, 1):g} h"
     if step.hours_range is None:
         return planned
     return f"{planned} ({step.hours_range[0]:.0f}–{step.hours_range[1]:.0f})"
@@ -272,11 +282,19 @@ def _coming(writer: _Writer, chain: Chain) -> list[Row]:
 
 
 def _times(writer: _Writer) -> Section:
-    rows = [Row(writer.date(m.at), m.what) for m in writer.plan.moments]
-    missing = writer.warned("batch.pitch_at")
+    """The tasks by day, each with how early and how late it may be where growth decides that."""
+    rows: list[Row] = []
+    for on, tasks in groupby(writer.plan.moments, key=lambda task: local(task.at, writer.tz).date()):
+        rows.append(Row(f"{weekday(on)} {day(on)} {on.year}", ""))
+        rows += [
+            Row(f"{local(task.at, writer.tz):%H:%M}", task.what, writer.bounds(task), writer.warned(task.key))
+            for task in tasks
+        ]
+    missing = writer.warned("batch.pitch_at") if not rows else ()
     if missing:
         rows.append(Row("pitch", "–", "", missing))
-    return Section("Times", tuple(rows))
+    title = "Times, with the earliest and the latest" if any(row.remark for row in rows) else "Times"
+    return Section(title, tuple(rows))
 
 
 def _readings(writer: _Writer) -> Section:

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from workbench.brewing import growth, kinetics
 from workbench.brewing.spread import Deviates
 from workbench.brewing.starter import Feeding, cells_out, feed_all
-from workbench.brewing.viability import Stock
+from workbench.brewing.viability import Stock, left_after_cold
 
 RATE = kinetics.rate_per_h(21.0, "ale")
 FRESH = Stock(80.0, 0.9)
@@ -179,3 +179,15 @@ def test_better_luck_never_gives_fewer_cells(cells_b, extract_g, motion, run, z,
     plain = cells_out(Stock(cells_b, 0.9), one, [run], z)[-1]
     for better in (Deviates(growth=z.growth + luck, time=z.time), Deviates(growth=z.growth, time=z.time - luck)):
         assert cells_out(Stock(cells_b, 0.9), one, [run], better)[-1] >= plain * (1.0 - 1e-12)
+
+
+@given(st.floats(0.0, 60.0), DEVIATES, st.booleans())
+def test_days_in_the_cold_leave_fewer_for_the_next_feeding(days, z, decant):
+    first, second = feeding(100.0, hours=20.0), feeding(140.0, decant=decant, hours=20.0)._replace(cold_days=days)
+    warm, cold = (feed_all(FRESH, [first, second._replace(cold_days=d)])[1] for d in (0.0, days))
+    assert cold.cells_in_b == pytest.approx(warm.cells_in_b * left_after_cold(days))
+    # the likely draw is the likely course, whatever the wait
+    assert cells_out(FRESH, [first, second], [20.0, 20.0])[1] == pytest.approx(cold.out_b)
+    alone = cells_out(FRESH, [first, second], [20.0, 0.0], z)
+    through = left_after_cold(days, z) * (growth.CELLS_LEFT_BY_DECANT if decant else 1.0)
+    assert alone[1] == pytest.approx(alone[0] * through)

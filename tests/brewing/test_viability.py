@@ -18,6 +18,7 @@ from workbench.brewing.viability import (
     Lot,
     Stock,
     alive,
+    left_after_cold,
     together,
 )
 
@@ -115,3 +116,13 @@ def test_lots_together_add_up_and_weigh_viability_by_live_cells():
 @pytest.mark.parametrize("stocks", [[], [Stock(0.0, 0.004)]])
 def test_nothing_alive_has_no_viability(stocks):
     assert together(stocks) == Stock(0.0, 0.0)
+
+
+def test_a_grown_culture_loses_in_the_cold_as_a_kept_lot_does():
+    # 0.0075 a day at 4 °C, 0.002 to 0.012 (recommended)
+    assert left_after_cold(0.0) == 1.0
+    assert left_after_cold(10.0) == pytest.approx(math.exp(-0.075))
+    for z, rate in ((-1.645, 0.002), (1.645, 0.012)):
+        assert left_after_cold(10.0, Deviates(loss=z)) == pytest.approx(math.exp(-10.0 * rate))
+    kept = lot("kept")
+    assert left_after_cold(10.0) == pytest.approx(alive(kept, 10.0).viability / alive(kept, 0.0).viability)

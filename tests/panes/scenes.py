@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.glyphs import FULL, Glyphs
 from workbench.panes.rows import Row, Scene, draw
 from workbench.plan.derive import derive
+from workbench.plan.habits import Habits
 from workbench.session.read import read
 
 if TYPE_CHECKING:
@@ -56,7 +57,7 @@ READING = (
 def plan(text: str) -> Plan:
     outcome = read(tomllib.loads(text), text)
     assert not outcome.faults
-    return derive(outcome.session, NOW)
+    return derive(outcome.session, NOW, Habits(tz=CET))
 
 
 def scene(text: str, *, step: int = 0, glyphs: Glyphs = FULL, comma: bool = False) -> Scene:

@@ -19,13 +19,6 @@ def test_the_clock_does_not_run_yet() -> None:
     assert "from     Fri 17:00 to Sat 15:00" in text
 
 
-def test_the_next_thing_stands_first_and_the_rest_in_order() -> None:
-    lines = text_of(day.rows(scene(ONE), 47), 47).splitlines()
-    assert lines[0] == " NEXT Fri 15:45, in 1 d 07 h"
-    assert lines[1] == "      make the wort of feeding 1"
-    assert [line.split()[1] for line in lines[3:5]] == ["17:00", "15:00"]
-
-
 def test_nothing_known_says_where_to_begin() -> None:
     assert "pane 3" in text_of(doses.rows(scene(EMPTY), 34), 34)
     assert "pane 3" in text_of(clock.rows(scene(EMPTY), 34), 34)

@@ -153,7 +153,7 @@ sessions = _built(
             Event,
             at=_optional(_hours),
             step=st.integers(0, 5),
-            what=st.sampled_from(["boil-on", "boil-done", "yeast-in", "chill-on", "lost"]),
+            what=st.sampled_from(["boil-on", "boil-done", "yeast-in", "chill-on", "chill-off", "pitched", "lost"]),
         ),
         max_size=6,
     ).map(tuple),

@@ -101,8 +101,8 @@ def test_the_moments_come_in_their_order():
     assert told[1, "chill feeding 1 to settle"] == first.end
     assert told[2, "pour off, feed 2"] == second.start
     assert told[2, "chill feeding 2 to settle"] == second.end
-    assert told[0, "yeast into the beer"] == PITCH_AT
-    assert (first.start - told[1, "make the wort of feeding 1"]).total_seconds() == 75 * 60
+    assert told[0, "pour off, into the beer"] == PITCH_AT
+    assert (first.start - told[1, "make the wort, yeast out"]).total_seconds() == 75 * 60
 
 
 def test_a_feeding_on_top_asks_for_no_rest():

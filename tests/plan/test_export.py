@@ -3,14 +3,26 @@
 from __future__ import annotations
 
 import json
-from datetime import datetime
+from datetime import date, datetime, timedelta, timezone
+from zoneinfo import ZoneInfo
 
 import pytest
 
-from tests.plan.sessions import LAGER_IN_TWO_STEPS, PITCH_AT, RAW, STIRRED_ALE, SWIRLED_JAR, plan_of
+from tests.plan.sessions import (
+    LAGER_IN_TWO_STEPS,
+    PACK,
+    PITCH_AT,
+    RAW,
+    STIRRED_ALE,
+    SWIRLED_JAR,
+    plan_of,
+    replace,
+    session,
+)
 from workbench.brewing import density
 from workbench.plan.derive import derive
 from workbench.plan.export import as_data
+from workbench.plan.habits import Habits
 from workbench.session.model import Batch, Keep, Session
 
 TOP = "batch need hand starter_needed planned_by steps final chain schedule clock warnings"
@@ -21,10 +33,11 @@ STEP = """wort_l gravity_sg plato powder_g water_l top_up_l boil_off_ml extract_
 FINAL = "cells_b kept_b pitched_b meets_need chance beer_gravity_sg silicone_mg_per_l"
 
 # parts of the format that are not built yet: empty these when they are
-TOP_TO_COME = {"schedule", "clock"}
+TOP_TO_COME = {"clock"}
 STEP_TO_COME = {"foam_drops", "silicone_mg_per_l", "boil_c", "heat_kj", "ice_kg", "float_depth_mm"}
 FINAL_TO_COME = {"silicone_mg_per_l"}
 
+SPRING = datetime(2027, 3, 28, 15, tzinfo=timezone(timedelta(hours=2)))  # Berlin put its clocks on in the night before
 SESSIONS = [
     STIRRED_ALE,
     LAGER_IN_TWO_STEPS,
@@ -48,6 +61,8 @@ def test_the_keys_are_exactly_the_formats(tables):
         assert set(lot) == {"kind", "cells_b", "viability", "age_days"}
     for step in data["steps"]:
         assert set(step) == set(STEP.split()) - STEP_TO_COME
+    for task in data["schedule"]:
+        assert set(task) == {"at", "earliest", "latest", "task", "step"}
     for warning in data["warnings"]:
         assert set(warning) == {"code", "level", "text", "key"}
 
@@ -80,6 +95,18 @@ def test_times_are_rfc_3339_with_their_offset():
     data = as_data(plan)
     assert data["batch"]["pitch_at"] == "2026-11-28T15:00:00+01:00"
     assert datetime.fromisoformat(data["steps"][0]["start"]) == plan.steps[0].start
+
+
+def test_the_schedule_is_in_the_zone_shown_with_the_offset_of_each_hour():
+    own = session(**STIRRED_ALE, yeast=(replace(PACK, made_on=date(2027, 3, 1)),), batch=Batch("x", SPRING))
+    schedule = as_data(derive(own, SPRING - timedelta(days=2), Habits(tz=ZoneInfo("Europe/Berlin"))))["schedule"]
+    assert [(task["at"], task["task"], task["step"]) for task in schedule] == [
+        ("2027-03-27T14:45:00+01:00", "make the wort, yeast out", 1),
+        ("2027-03-27T16:00:00+01:00", "yeast in", 1),
+        ("2027-03-28T15:00:00+02:00", "yeast into the beer", 0),
+    ]
+    assert schedule[2]["earliest"] == schedule[2]["latest"] == schedule[2]["at"]
+    assert schedule[1]["earliest"] < schedule[1]["at"] < schedule[1]["latest"]
 
 
 def test_hours_are_hours():

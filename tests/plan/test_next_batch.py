@@ -11,8 +11,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from workbench.errors import NothingKept, QuantityError
+from workbench.plan import happened
 from workbench.plan.derive import derive
-from workbench.plan.next_batch import next_text, pitched_at
+from workbench.plan.next_batch import next_text
 from workbench.session.read import read
 
 NOW = datetime(2026, 12, 7, 9, 0, tzinfo=UTC)
@@ -135,13 +136,13 @@ def test_without_anything_kept_it_says_what_to_set(text, says):
 
 @pytest.mark.parametrize(
     "event",
-    ['what = "yeast-in"\nstep = 0\n', 'what = "task-done"\nstep = 0\ntask = "pitch"\n'],
+    ['what = "pitched"\nstep = 0\n', 'what = "pitched"\nstep = 2\n'],
 )
 def test_a_stamped_pitch_gives_the_day_and_a_feedings_does_not(event):
     at = "[[event]]\nat = 2026-12-06T23:30:00Z\n"
     assert lot_from(WINE + at + event).made_on == date(2026, 12, 7)  # past midnight there
     assert lot_from(WINE + at + 'what = "yeast-in"\nstep = 2\n').made_on == date(2026, 12, 5)
-    assert pitched_at(plan_of(WINE).session) == datetime(2026, 12, 5, 13, 0, tzinfo=UTC)
+    assert happened.pitch_at(plan_of(WINE).session) == datetime(2026, 12, 5, 13, 0, tzinfo=UTC)
 
 
 @given(

@@ -8,13 +8,14 @@ import pytest
 
 from tests.plan.sessions import PITCH_AT, happened, session
 from workbench.plan.derive import derive
+from workbench.plan.habits import Habits
 from workbench.session.model import Day, Step
 
 
 def told(hours_before: float, **tables):
     own = session(**{"step": (Step(1.6, hours_s=20 * 3600.0),), "day": Day(awake=(time(0), time(23, 59))), **tables})
-    plan = derive(own, PITCH_AT - timedelta(hours=hours_before))
-    return [w.code for w in plan.warnings if w.key.endswith(".start")]
+    plan = derive(own, PITCH_AT - timedelta(hours=hours_before), Habits(tz=PITCH_AT.tzinfo))
+    return [w.code for w in plan.warnings if w.code in {"late", "too-late", "outside-awake"}]
 
 
 @pytest.mark.parametrize(
@@ -33,4 +34,8 @@ def test_a_task_in_the_night_is_told():
     # pitching at 15:00, so yeast in at 19:00 and weighing at 17:45 the day before
     assert told(48.0, day=Day(awake=(time(7), time(18)))) == ["outside-awake"]
     assert told(48.0, day=Day(awake=(time(7), time(17)))) == ["outside-awake"] * 2
-    assert told(48.0, day=Day(awake=(time(17), time(2)))) == []
+    assert told(48.0, day=Day(awake=(time(15), time(2)))) == []
+
+
+def test_nothing_is_late_once_it_is_pitched():
+    assert told(1.0, event=(happened("pitched", 2, step=0),)) == []

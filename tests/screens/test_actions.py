@@ -4,7 +4,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.panes.scenes import AMBER, EMPTY, ONE, READING, TWO
+from tests.panes.scenes import AMBER, EMPTY, NOW, ONE, READING, TWO
 from tests.screens.desks import desk_on, do, pane_text, write
 from workbench.screens import typed
 
@@ -171,3 +171,43 @@ def test_a_first_feeding(tmp_path: Path) -> None:
     do(desk, "pane-3", "add")
     write(desk, "1,6 l")
     assert [step.wort_l for step in desk.plan.session.step] == [1.6]
+
+
+def test_begin_stamps_the_next_feeding_and_can_be_taken_back(two: Desk) -> None:
+    do(two, "pane-3", "begin")
+    (event,) = two.plan.session.event
+    assert (event.at, event.step, event.what) == (NOW, 1, "yeast-in")
+    assert two.said == "feeding 1: yeast in at 08:00; u takes it back"
+    assert two.plan.steps[0].start == NOW
+    do(two, "begin")
+    assert [event.step for event in two.plan.session.event] == [1, 2]
+    do(two, "begin")
+    assert two.said == "every feeding has begun already"
+    assert len(two.plan.session.event) == 2
+    do(two, "undo", "undo")
+    assert two.store.text == TWO
+
+
+def test_nothing_begins_where_there_is_no_feeding(tmp_path: Path) -> None:
+    small = AMBER.replace("23 L", "5 L")
+    desk = do(desk_on(tmp_path / "a.toml", small), "pane-6", "begin")
+    assert desk.said == "no feeding yet: + in pane 3 adds one"
+    assert desk.store.text == small
+
+
+def test_a_proposal_begun_is_written_into_the_file_and_one_undo_takes_both_back(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", AMBER), "pane-3", "begin")
+    assert [step.wort_l for step in desk.store.session.step] == [1.6]
+    assert [event.what for event in desk.store.session.event] == ["yeast-in"]
+    assert desk.plan.planned_by == "brewer"
+    do(desk, "undo")
+    assert desk.store.text == AMBER
+    assert desk.plan.planned_by == "planner"
+
+
+def test_the_hour_of_a_task_has_its_reason(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE), "pane-6", "why")
+    assert desk.page is not None
+    text = "\n".join("".join(t for t, _ in line) for line in desk.page.lines(80))
+    assert text.startswith(" when\n\n make the wort, yeast out: Fri 17:00 - 75 min to weigh")
+    assert "earlier than Fri 03:26 it waits for nothing" in text

@@ -1,11 +1,12 @@
 from __future__ import annotations
 
-from datetime import UTC, date, datetime, timedelta
+from datetime import UTC, date, datetime, timedelta, timezone
+from zoneinfo import ZoneInfo
 
 import pytest
 
 from tests.panes.scenes import CET, NOW
-from workbench.units.when import day, full, lasting, moment, until
+from workbench.units.when import day, full, hours_between, lasting, local, moment, until
 
 
 @pytest.mark.parametrize(
@@ -31,3 +32,26 @@ def test_a_moment_is_local_and_only_as_long_as_needed() -> None:
 
 def test_a_day() -> None:
     assert day(date(2026, 10, 19)) == "19 Oct"
+
+
+BERLIN = ZoneInfo("Europe/Berlin")  # its clocks go from 02:00 to 03:00 on 28 March 2027
+
+
+def test_a_moment_in_a_zone_has_the_offset_of_its_own_hour() -> None:
+    before, after = (datetime(2027, 3, 28, hour, tzinfo=UTC) for hour in (0, 1))
+    assert local(before, BERLIN).isoformat() == "2027-03-28T01:00:00+01:00"
+    assert local(after, BERLIN).isoformat() == "2027-03-28T03:00:00+02:00"
+    assert local(after, BERLIN) - local(before, BERLIN) == timedelta(hours=1)
+    assert moment(after, before, BERLIN) == "Sun 03:00"
+
+
+def test_hours_are_those_that_pass_not_those_of_the_clock() -> None:
+    first, second = (datetime(2027, 3, day, 15, tzinfo=BERLIN) for day in (27, 28))
+    assert second - first == timedelta(hours=24)  # by the clock
+    assert hours_between(first, second) == 23.0
+    assert until(second, first) == "in 23 h 00 min"
+
+
+def test_at_the_calendars_ends_a_moment_stays_as_it_is() -> None:
+    first = datetime(1, 1, 1, tzinfo=UTC)
+    assert local(first, timezone(timedelta(hours=-5))) == first

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics
 from workbench.brewing.spread import LIKELY, Deviates
+from workbench.brewing.viability import left_after_cold
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -27,6 +28,7 @@ class Feeding(NamedTuple):
     """Fresh wort for the yeast: its extract, how the flask is moved, the growth rate at its temperature (1/h).
 
     `decant`: spent wort is poured off first. `hours`: as long as the brewer says; None: as long as growth takes.
+    `cold_days`: so long the culture stood cold before it, beyond a rest; it then loses cells.
     """
 
     extract_g: float
@@ -34,6 +36,7 @@ class Feeding(NamedTuple):
     motion: str
     rate: float
     hours: float | None = None
+    cold_days: float = 0.0
 
 
 class Fed(NamedTuple):
@@ -54,6 +57,11 @@ class Fed(NamedTuple):
     share: float | None
     out_b: float | None
 
+    @property
+    def free_hours(self) -> float | None:
+        """How long it is left where the brewer has not said; None where that cannot be told."""
+        return None if self.growth is None else _free_hours(self.hours, slow=self.slow)
+
 
 def feed_all(stock: Stock, feedings: Sequence[Feeding], planned: Sequence[float | None] | None = None) -> list[Fed]:
     """The likely course of all feedings; it stops after the first whose outcome cannot be told.
@@ -65,6 +73,8 @@ def feed_all(stock: Stock, feedings: Sequence[Feeding], planned: Sequence[float 
     for index, feeding in enumerate(feedings):
         if feeding.decant:
             cells_b, left_g = cells_b * growth.CELLS_LEFT_BY_DECANT, 0.0
+        if feeding.cold_days:
+            cells_b *= left_after_cold(feeding.cold_days)
         hours = planned[index] if planned is not None else feeding.hours
         fed = feed(cells_b, feeding.extract_g + left_g, feeding, h0_at(index, feeding, stock.viability), hours)
         done.append(fed)
@@ -88,13 +98,15 @@ def feed(cells_b: float, extract_g: float, feeding: Feeding, h0: float, hours: f
         return Fed(cells_b, extract_g, r, None, h0, None, slow=False, run_hours=hours, share=None, out_b=None)
     factor = 1.0 + growth.new_cells_b(cells_b, extract_g, feeding.motion) / cells_b
     full_hours, slow = _full_hours(factor, h0, feeding)
-    run = hours
-    if run is None:
-        run = DEFAULT_HOURS if full_hours is None and not slow else full_hours
+    run = hours if hours is not None else _free_hours(full_hours, slow=slow)
     if run is None or r < growth.MIN_R:  # no time, or too thin a start, to say what comes of it
         return Fed(cells_b, extract_g, r, factor, h0, full_hours, slow, run, None, None)
     curve = kinetics.after_hours(factor, h0, feeding.rate, feeding.motion, run)
     return Fed(cells_b, extract_g, r, factor, h0, full_hours, slow, run, curve.share, cells_b * curve.out_per_in)
+
+
+def _free_hours(full_hours: float | None, *, slow: bool) -> float | None:
+    return DEFAULT_HOURS if full_hours is None and not slow else full_hours
 
 
 def _full_hours(factor: float, h0: float, feeding: Feeding) -> tuple[float | None, bool]:
@@ -115,6 +127,8 @@ def cells_out(stock: Stock, feedings: Sequence[Feeding], hours: Sequence[float],
     for index, (feeding, run) in enumerate(zip(feedings, hours, strict=False)):
         if feeding.decant:
             cells_b, left_g = cells_b * growth.CELLS_LEFT_BY_DECANT, 0.0
+        if feeding.cold_days:
+            cells_b *= left_after_cold(feeding.cold_days, z)
         extract_g = feeding.extract_g + left_g
         if cells_b > 0.0:
             factor = 1.0 + growth.new_cells_b(cells_b, extract_g, feeding.motion, z.growth) / cells_b

@@ -12,7 +12,7 @@ from typing import NamedTuple
 
 from workbench.brewing.spread import LIKELY, Deviates, Range
 
-__all__ = ["CELLS_PER_GRAM_DRY", "LOSS_PER_DAY", "SPENT_BELOW", "Lot", "Stock", "alive", "together"]
+__all__ = ["CELLS_PER_GRAM_DRY", "LOSS_PER_DAY", "SPENT_BELOW", "Lot", "Stock", "alive", "left_after_cold", "together"]
 
 Q10 = 3.0
 SPENT_BELOW = 0.01  # a lot of which less than one cell in a hundred lives counts as none
@@ -50,6 +50,11 @@ def alive(lot: Lot, days: float, z: Deviates = LIKELY) -> Stock:
     if viability < SPENT_BELOW:
         return Stock(0.0, viability)
     return Stock(lot.cells_b.at(z.cells) * viability, viability)
+
+
+def left_after_cold(days: float, z: Deviates = LIKELY) -> float:
+    """The share of a grown culture that lives after so many days (at least 0) at 4 °C: it keeps as a kept lot does."""
+    return math.exp(-LOSS_PER_DAY["kept"].at(z.loss) * days)
 
 
 def together(stocks: list[Stock]) -> Stock:

@@ -1,33 +1,42 @@
-"""Pane 6, Day: what is to be done when, the next thing first in line."""
+"""Pane 6, Day: what is to be done when, by day, the next thing first in line."""
 
 from __future__ import annotations
 
+from itertools import groupby
 from typing import TYPE_CHECKING
 
 from workbench.panes.figures import value, words_row
 from workbench.panes.rows import Row, Rows
-from workbench.units.when import moment, until
+from workbench.units.when import day, hours_between, local, moment, until, weekday
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+    from datetime import date, datetime
+
     from workbench.panes.rows import Scene
+    from workbench.panes.spans import Span
     from workbench.plan.model import Moment
 
 __all__ = ["rows"]
+
+_HOUR = 5  # cells of `17:00`
+_ROOMY = 60  # cells from which there is room for how early and how late a task may be
+_BOUNDS = 40  # the column they stand at
+_WORTH_TELLING_H = 1.0
 
 
 def rows(scene: Scene, cells: int) -> list[Row]:
     """All rows of the pane, for a width."""
     pane = Rows(scene, cells)
     plan = scene.plan
-    coming = [m for m in plan.moments if m.at >= plan.now]
+    coming = [m for m in plan.moments if m.at >= plan.now and not m.done]
+    gone = [m for m in plan.moments if m not in coming]
     for item in coming[:1]:
         _next(pane, item)
-    for item in coming[1:]:
-        _moment(pane, item, "text")
+    _days(pane, coming[1:], "text")
     if not plan.moments:
         pane.say("No hours yet: they follow from the pitching time in pane 1.")
-    for item in (m for m in plan.moments if m.at < plan.now):
-        _moment(pane, item, "dim", "gone")
+    _days(pane, gone, "dim")
     pane.blank()
     batch = plan.session.batch
     pane.add(words_row("batch", "batch.name", batch.name or "no name", scene, start=batch.name))
@@ -47,16 +56,44 @@ def _habits(pane: Rows) -> None:
 def _next(pane: Rows, item: Moment) -> None:
     """The next thing on two lines of its own."""
     scene, now = pane.scene, pane.scene.plan.now
-    hour = (f"{moment(item.at, now, scene.tz)}, {until(item.at, now)}", "text")
-    pane.rows.append(Row("NEXT", (hour,), label_cells=5, id=_id(item)))
-    pane.rows.append(Row("", ((item.what, "key"),), label_cells=5))
+    hour: Span = (f"{moment(item.at, now, scene.tz)}, {until(item.at, now)}", "text")
+    pane.rows.append(Row("NEXT", (hour,), label_cells=_HOUR))
+    what = ((item.what, "key"), *_bounds(pane, item, item.what))
+    row = Row("", what, label_cells=_HOUR, id=_id(item), figure=item.why)
+    pane.add(row, keys=(item.key,))
     pane.blank()
 
 
-def _moment(pane: Rows, item: Moment, role: str, label: str = "") -> None:
-    scene = pane.scene
-    hour = f"{moment(item.at, scene.plan.now, scene.tz):<12}"
-    pane.rows.append(Row(label, ((f"{hour} {item.what}", role),), id=_id(item), label_cells=5))
+def _days(pane: Rows, items: Iterable[Moment], role: str) -> None:
+    """The tasks under a line for each day, by the clock on the wall."""
+    tz = pane.scene.tz
+    for on, tasks in groupby(items, key=lambda item: local(item.at, tz).date()):
+        pane.rows.append(Row(spans=((f"{weekday(on)} {day(on)}", "dim" if role == "dim" else "key"),), label_cells=0))
+        for item in tasks:
+            _task(pane, item, role)
+
+
+def _task(pane: Rows, item: Moment, role: str) -> None:
+    hour = f"{local(item.at, pane.scene.tz):%H:%M}"
+    what = f"  {item.what}"
+    spans = ((what, role), *_bounds(pane, item, what))
+    row = Row(hour, spans, label_cells=_HOUR, id=_id(item), figure=item.why)
+    pane.add(row, keys=(item.key,))
+
+
+def _bounds(pane: Rows, item: Moment, behind: str) -> list[Span]:
+    """How early and how late it may be, where that differs by an hour or more and there is room behind its text."""
+    early, late = item.earliest, item.latest
+    if pane.cells < _ROOMY or early is None or late is None or hours_between(early, late) < _WORTH_TELLING_H:
+        return []
+    scene, on = pane.scene, local(item.at, pane.scene.tz).date()
+    told = (_hour_of(local(at, scene.tz), on) for at in (early, late))
+    return [(" " * max(2, _BOUNDS - len(behind)), "dim"), (scene.glyphs.dash.join(told), "dim")]
+
+
+def _hour_of(there: datetime, on: date) -> str:
+    """`17:00`, with its weekday where it is not of that day."""
+    return f"{there:%H:%M}" if there.date() == on else f"{weekday(there)} {there:%H:%M}"
 
 
 def _id(item: Moment) -> str:

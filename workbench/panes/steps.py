@@ -45,6 +45,8 @@ def _empty(pane: Rows) -> None:
     plan = pane.scene.plan
     if plan.starter_needed is False:
         pane.say("No starter is needed: the yeast on hand is enough.", "fine")
+    elif not plan.session.batch.starter:
+        pane.say("No starter, as chosen: the yeast goes in as it is. p shows other ways.")
     elif plan.starter_needed is None:
         pane.say("Feedings are proposed once beer, yeast and pitching hour are known.")
     elif plan.warnings_at("step"):

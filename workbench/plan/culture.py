@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import kinetics, spread, starter, timing, viability
-from workbench.plan import lots, settle
-from workbench.plan.readings import stamp
+from workbench.plan import happened, lots, settle, timeline
+from workbench.plan.timeline import before, rests_h
+from workbench.units.when import local
 
 if TYPE_CHECKING:
-    from datetime import datetime
+    from datetime import datetime, tzinfo
 
     from workbench.brewing.spread import Deviates
     from workbench.brewing.starter import Fed, Feeding
     from workbench.brewing.viability import Stock
     from workbench.plan.made import Made
+    from workbench.plan.settle import Asked
+    from workbench.plan.timeline import Span
     from workbench.session.model import Session
 
 __all__ = ["Course", "Outcomes", "before", "feedings_of", "outcomes", "run", "stock_at"]
@@ -25,11 +27,30 @@ class Course(NamedTuple):
     """The likely course: when each feeding starts and ends, and what it grows (shorter where it cannot be told)."""
 
     at: datetime | None  # when the lots go in
-    planned_h: tuple[float | None, ...]
-    starts: tuple[datetime | None, ...]
-    ends: tuple[datetime | None, ...]
+    wanted_h: tuple[float | None, ...]  # hours that growth, or the brewer, wants each feeding left
+    spans: tuple[Span, ...]
     fed: tuple[Fed, ...]
     feedings: tuple[Feeding, ...]
+
+    @property
+    def planned_h(self) -> tuple[float | None, ...]:
+        """Hours that each feeding grows: as wanted, but for one that began too late for that."""
+        return tuple(span.hours for span in self.spans)
+
+    @property
+    def starts(self) -> tuple[datetime | None, ...]:
+        """When the yeast of each feeding goes in."""
+        return tuple(span.start for span in self.spans)
+
+    @property
+    def ends(self) -> tuple[datetime | None, ...]:
+        """When each feeding is chilled, fed on or pitched."""
+        return tuple(span.end for span in self.spans)
+
+    @property
+    def cold_days(self) -> float:
+        """So long the last feeding stands cold before it is pitched, beyond a rest."""
+        return self.spans[-1].cold_h / 24.0 if self.spans else 0.0
 
 
 def feedings_of(session: Session, worts: list[Made]) -> tuple[Feeding, ...]:
@@ -55,68 +76,77 @@ def stock_at(session: Session, at: datetime, z: Deviates = spread.LIKELY) -> Sto
     return viability.together(stocks) if stocks else None
 
 
-def run(session: Session, worts: list[Made]) -> Course:
-    """The fixed point of start and age, then whole hours, then the lots aged once more to that start."""
+def run(session: Session, worts: list[Made], tz: tzinfo | None = None) -> Course:
+    """The fixed point of start and age, then whole hours, then the lots aged once more to that start.
+
+    Times are told in the zone `tz`.
+    """
+    asked = [made.asked for made in worts]
     feedings = feedings_of(session, worts)
-    pitch_at = session.batch.pitch_at
-    planned_h = _planned_hours(session, worts, feedings)
-    starts, ends = _times(session, worts, planned_h)
-    at = starts[0] if starts and starts[0] is not None else pitch_at
+    wanted_h = _wanted_hours(session, asked, feedings)
+    spans = timeline.spans(session, asked, wanted_h)
+    if happened.last_begun(session):
+        wanted_h, spans = _with_what_happened(session, asked, feedings, wanted_h)
+    feedings = _chilled(feedings, spans)
+    at, fed = _grown(session, feedings, spans)
+    told = tuple(s._replace(start=s.start and local(s.start, tz), end=s.end and local(s.end, tz)) for s in spans)
+    return Course(at and local(at, tz), wanted_h, told, tuple(fed), feedings)
+
+
+def _grown(
+    session: Session, feedings: tuple[Feeding, ...], spans: tuple[Span, ...]
+) -> tuple[datetime | None, list[Fed]]:
+    """When the lots go in, and what then grows."""
+    at = spans[0].start if spans and spans[0].start is not None else happened.pitch_at(session)
     stock = stock_at(session, at) if at is not None else None
-    fed = starter.feed_all(stock, feedings, planned_h) if stock is not None else []
-    return Course(at, planned_h, starts, ends, tuple(fed), feedings)
+    return at, starter.feed_all(stock, feedings, [span.hours for span in spans]) if stock is not None else []
 
 
-def _planned_hours(session: Session, worts: list[Made], feedings: tuple[Feeding, ...]) -> tuple[float | None, ...]:
-    """Hours each feeding is left: the brewer's as given, else what growth takes, rounded up."""
-    given = tuple(made.asked.hours for made in worts)
-    pitch_at = session.batch.pitch_at
-    first = stamp(session, "yeast-in", 1)
-    reference = first or pitch_at
-    if reference is None or not worts or all(hours is not None for hours in given):
+def _chilled(feedings: tuple[Feeding, ...], spans: tuple[Span, ...]) -> tuple[Feeding, ...]:
+    """The feedings, each with the days that the culture stood cold before it."""
+    waits = (0.0, *(span.cold_h / 24.0 for span in spans))
+    return tuple(feeding._replace(cold_days=days) for feeding, days in zip(feedings, waits, strict=False))
+
+
+def _wanted_hours(session: Session, asked: list[Asked], feedings: tuple[Feeding, ...]) -> tuple[float | None, ...]:
+    """Hours each feeding is to be left: the brewer's as given, else what growth takes, rounded up."""
+    given = tuple(feeding.hours for feeding in asked)
+    first = happened.begun(session, 1)
+    reference = first or happened.pitch_at(session)
+    if reference is None or not asked or all(hours is not None for hours in given):
         return given
 
     def stock_of(lead_h: float) -> Stock | None:
         return stock_at(session, before(reference, lead_h) or reference)
 
-    return timing.planned_hours(stock_of, feedings, given, _rests_h(session, worts), begun=first is not None)
+    return timing.planned_hours(stock_of, feedings, given, rests_h(session, asked), begun=first is not None)
 
 
-def before(at: datetime | None, hours: float | None) -> datetime | None:
-    """So many hours earlier; None where either is not known, or the calendar does not reach that far."""
-    if at is None or hours is None:
-        return None
-    try:
-        return at - timedelta(hours=hours)
-    except OverflowError:
-        return None
+def _with_what_happened(
+    session: Session, asked: list[Asked], feedings: tuple[Feeding, ...], wanted_h: tuple[float | None, ...]
+) -> tuple[tuple[float | None, ...], tuple[Span, ...]]:
+    """Hours and spans where what is begun or chilled leaves a feeding other cells than planned.
+
+    Fewer cells take longer to grow, which starts the next feeding sooner and may leave this one fewer still: hours
+    only ever rise, whole hour by whole hour, so it settles.
+    """
+    while True:
+        spans = timeline.spans(session, asked, wanted_h)
+        _, fed = _grown(session, _chilled(feedings, spans), spans)
+        free_h = [done.free_hours for done in fed] + [None] * (len(asked) - len(fed))
+        longer_h = tuple(
+            _longer(feeding.hours, old, new) for feeding, old, new in zip(asked, wanted_h, free_h, strict=True)
+        )
+        if longer_h == wanted_h:
+            return wanted_h, spans
+        wanted_h = longer_h
 
 
-def _rests_h(session: Session, worts: list[Made]) -> float:
-    """Cold rests between the first yeast-in and pitching."""
-    decants = sum(made.asked.decant for made in worts[1:]) + (settle.pitch(session) == "decanted")
-    return decants * settle.rest_h(session)
-
-
-def _times(
-    session: Session, worts: list[Made], planned_h: tuple[float | None, ...]
-) -> tuple[tuple[datetime | None, ...], tuple[datetime | None, ...]]:
-    """Starts and ends, reckoned back from pitching; a stamped start stands."""
-    rest_h = settle.rest_h(session)
-    starts: list[datetime | None] = []
-    ends: list[datetime | None] = []
-    end = session.batch.pitch_at
-    if end is not None and settle.pitch(session) == "decanted":
-        end = before(end, rest_h)
-    for made, hours in zip(reversed(worts), reversed(planned_h), strict=True):
-        start = before(end, hours)
-        stamped = stamp(session, "yeast-in", made.asked.number)
-        if stamped is not None:
-            start = stamped
-        starts.insert(0, start)
-        ends.insert(0, end)
-        end = before(start, rest_h) if made.asked.decant else start
-    return tuple(starts), tuple(ends)
+def _longer(given_h: float | None, old_h: float | None, new_h: float | None) -> float | None:
+    if given_h is not None or new_h is None:
+        return old_h
+    whole_h = timing.whole_hours(new_h)
+    return whole_h if old_h is None else max(old_h, whole_h)
 
 
 class Outcomes(NamedTuple):

@@ -9,7 +9,7 @@ from workbench.brewing import density
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from workbench.plan.model import Chain, Figure, Plan, StepPlan
+    from workbench.plan.model import Chain, Figure, Moment, Plan, StepPlan
 
 __all__ = ["as_data"]
 
@@ -48,6 +48,7 @@ def as_data(plan: Plan) -> dict[str, Any]:
             "beer_gravity_sg": _sg(final.beer_gravity_w.value),
         },
         "chain": _chain(plan.chain),
+        "schedule": [_task(task) for task in plan.moments],
         "warnings": [{"code": w.code, "level": w.level, "text": w.text, "key": w.key} for w in plan.warnings],
     }
 
@@ -102,6 +103,11 @@ def _step(step: StepPlan) -> dict[str, Any]:
         "start": _time(step.start),
         "end": _time(step.end),
     }
+
+
+def _task(task: Moment) -> dict[str, Any]:
+    bounds = {"at": task.at, "earliest": task.earliest, "latest": task.latest}
+    return {**{key: _time(at) for key, at in bounds.items()}, "task": task.what, "step": task.step}
 
 
 def _estimate(figure: Figure) -> dict[str, float | None] | None:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.brewing import density, growth, spread, wort
+from workbench.brewing.viability import left_after_cold
 from workbench.plan import keep, settle, words
 from workbench.plan.made import kept_content
 from workbench.plan.model import Figure, Final, Reason
 from workbench.plan.sources import ASKED, LATTICE, MASS_BALANCE, RECOMMENDED
 
 if TYPE_CHECKING:
+    from workbench.brewing.spread import Deviates
     from workbench.plan.culture import Course, Outcomes
     from workbench.plan.made import Content
     from workbench.plan.model import Hand, Need
@@ -33,13 +35,13 @@ def final(
     kept_b = None if out_b is None else keep.kept_b(session, out_b, content)
     share = keep.kept_share(session, out_b, content)
 
-    def poured_b(cells_b: float) -> float:
+    def poured_b(cells_b: float, z: Deviates = spread.LIKELY) -> float:
         taken_b = 0.0 if wanted.shelf else keep.kept_b(session, cells_b, content) or 0.0
-        return (cells_b - taken_b) * through_decant
+        return (cells_b - taken_b) * through_decant * left_after_cold(course.cold_days, z)
 
     known = out_b is not None and kept_b is not None
     pitched_b = poured_b(out_b) if out_b is not None and known else None
-    pitched_draws = [poured_b(cells_b) for cells_b in column] if known else []
+    pitched_draws = [poured_b(cells_b, z) for cells_b, z in zip(column, spread.draws(), strict=False)] if known else []
     poured_l = content.volume_l * (1.0 - share) if content is not None and share is not None and in_flask else None
     need_b = wanted.cells_b.value
     out = _estimate(out_b, column, "all lots together" if not session.step else "all that the last feeding grew")
@@ -47,7 +49,7 @@ def final(
         cells_b=out,
         kept_b=keep.kept(session, out, kept_b, content),
         kept_l=keep.kept_l(content, share),
-        pitched_b=_estimate(pitched_b, pitched_draws, _pitched_says(out_b, pitched_b, through_decant)),
+        pitched_b=_estimate(pitched_b, pitched_draws, _pitched_says(out_b, pitched_b, through_decant, course)),
         meets_need=None if pitched_b is None or need_b is None else pitched_b >= need_b,
         chance=_chance(pitched_draws, need_b),
         beer_gravity_w=_beer_gravity(session, content, share, in_flask=in_flask),
@@ -72,13 +74,16 @@ def _estimate(value_b: float | None, column: list[float], says: str) -> Figure:
     return Figure(value_b, "B", Reason(says, LATTICE, unsure="cells at the start and growth, mostly"), low, high)
 
 
-def _pitched_says(out_b: float | None, pitched_b: float | None, through: float) -> str:
+def _pitched_says(out_b: float | None, pitched_b: float | None, through: float, course: Course) -> str:
     if out_b is None or pitched_b is None:
         return ""
-    taken_b = out_b - pitched_b / through
+    cold_days = course.cold_days
+    left = left_after_cold(cold_days)
+    taken_b = out_b - pitched_b / through / left
     kept = f" - {words.cells(taken_b)} kept" if taken_b > 1e-9 else ""
     poured = f" × {through:g} (decant)" if through < 1.0 else ""
-    return f"{words.cells(out_b)}{kept}{poured} = {words.cells(pitched_b)}"
+    cold = f" × {left:.3f} ({cold_days:.1f} days in the cold beyond the rest)" if cold_days > 0.0 else ""
+    return f"{words.cells(out_b)}{kept}{poured}{cold} = {words.cells(pitched_b)}"
 
 
 def _chance(pitched: list[float], need_b: float | None) -> Figure:

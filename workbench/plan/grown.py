@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.brewing import growth, spread
+from workbench.brewing.viability import left_after_cold
 from workbench.plan import words
 from workbench.plan.model import Figure, Reason
 from workbench.plan.sources import ASKED, BARANYI, GROWTH_STILL, GROWTH_STIRRED, GROWTH_SWIRLED, RECKONED, STORAGE
@@ -18,8 +19,8 @@ __all__ = ["cells_in", "cells_out", "hours", "hours_range"]
 GROWTH_SOURCE = {"stirred": GROWTH_STIRRED, "swirled": GROWTH_SWIRLED, "still": GROWTH_STILL}
 
 
-def cells_in(made: Made, fed: Fed | None, before: Fed | None) -> Figure:
-    """Live cells when this wort goes in."""
+def cells_in(made: Made, fed: Fed | None, before: Fed | None, cold_days: float = 0.0) -> Figure:
+    """Live cells when this wort goes in, after `cold_days` in the cold beyond a rest."""
     if fed is None:
         return Figure(None, "B", Reason("what the yeast is at this hour is not known", ASKED))
     before_b = before.out_b if before is not None else None
@@ -27,8 +28,12 @@ def cells_in(made: Made, fed: Fed | None, before: Fed | None) -> Figure:
         says = f"{words.cells(fed.cells_in_b)} alive of all lots at this hour"
     else:
         says = f"{words.cells(before_b)} from the feeding before"
+    if cold_days > 0.0:
+        says += f", × {left_after_cold(cold_days):.3f} by {cold_days:.1f} days in the cold beyond the rest"
     if made.asked.decant:
-        says += f", × {growth.CELLS_LEFT_BY_DECANT:g} by the decant: {words.cells(fed.cells_in_b)}"
+        says += f", × {growth.CELLS_LEFT_BY_DECANT:g} by the decant"
+    if made.asked.decant or cold_days > 0.0:
+        says += f": {words.cells(fed.cells_in_b)}"
     return Figure(fed.cells_in_b, "B", Reason(says, STORAGE if before_b is None else RECKONED))
 
 

@@ -1,10 +1,13 @@
-"""What `derive` is told besides the session: the brewer's instruments."""
+"""What `derive` is told besides the session: the brewer's instruments, and the zone of the clock on the wall."""
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing.instruments import BRIX_PER_PLATO
+
+if TYPE_CHECKING:
+    from datetime import tzinfo
 
 __all__ = ["Habits"]
 
@@ -14,3 +17,4 @@ class Habits(NamedTuple):
 
     hydrometer_reference_c: float = 20.0  # or 60 °F: it is printed on the scale
     brix_per_plato: float = BRIX_PER_PLATO
+    tz: tzinfo | None = None  # None: this machine's

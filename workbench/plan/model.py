@@ -203,11 +203,20 @@ class Chain(NamedTuple):
 
 
 class Moment(NamedTuple):
-    """Something with an hour: `what` is a plain phrase, `step` counts from 1, 0 for none."""
+    """Something to do at an hour: `what` is a plain phrase, `step` counts from 1, 0 for none.
+
+    Before `earliest` it would wait for nothing, after `latest` even quick growth is not done; `why` has no value, only
+    the reason. `key` is where the warnings about it are; `done`: it is stamped, or was before something that is.
+    """
 
     at: datetime
     what: str
     step: int
+    key: str
+    earliest: datetime | None
+    latest: datetime | None
+    why: Figure
+    done: bool = False
 
 
 class Plan(NamedTuple):

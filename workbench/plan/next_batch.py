@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from workbench.errors import NothingKept
+from workbench.plan import happened
 from workbench.plan.keep import jar
 from workbench.session.edits import AddTable, SetValue, Several
 from workbench.session.fields import TABLES, field_of
@@ -18,12 +19,10 @@ if TYPE_CHECKING:
 
     from workbench.plan.model import Plan
     from workbench.session.literal import TomlValue
-    from workbench.session.model import Session
 
-__all__ = ["next_text", "pitched_at"]
+__all__ = ["next_text"]
 
 _KITCHEN = ("flask", "wort", "foam", "place", "day")
-_PITCHED = (("yeast-in", 0, ""), ("task-done", 0, "pitch"))  # what, step and task of the stamps that say so
 
 
 def next_text(
@@ -53,15 +52,9 @@ def next_text(
     return Several((AddTable("yeast", 0, lot), *edits)).in_text(fresh_text(name, flask={}, wort={}, shelf=shelf))
 
 
-def pitched_at(session: Session) -> datetime | None:
-    """When the yeast went into the beer, where that is stamped; else when it is to."""
-    stamped = (e.at for e in session.event if e.at is not None and (e.what, e.step, e.task) in _PITCHED)
-    return max(stamped, default=session.batch.pitch_at)
-
-
 def _kept(plan: Plan, file_name: str, tz: tzinfo | None) -> dict[str, TomlValue]:
     """What the batch keeps, as a lot. Raises NothingKept, which says what to set."""
-    held, at, keep = jar(plan.session, plan.final), pitched_at(plan.session), plan.session.keep
+    held, at, keep = jar(plan.session, plan.final), happened.pitch_at(plan.session), plan.session.keep
     cells = held.cells_b
     if cells.value == 0.0 or (not plan.need.shelf and (keep is None or not (keep.cells_b or keep.volume_l))):
         raise NothingKept(f'{file_name} keeps nothing: set [keep] cells = "60 B" or volume = "0.5 L" in it')

@@ -7,7 +7,7 @@ from functools import lru_cache
 from statistics import NormalDist
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from workbench.plan import supply
+from workbench.plan import happened, supply
 from workbench.plan.culture import stock_at
 from workbench.plan.kitchen import MOST_STEPS, Kitchen, Portion, kitchen, locked
 from workbench.plan.proposal import Proposal, as_steps, patterns_of, reckon, richest
@@ -32,7 +32,9 @@ _EXACT = {1: 400, 2: 160, 3: 40, 4: 40}  # proposals looked at more closely, by 
 
 def is_wanted(session: Session) -> bool:
     """Whether the planner is to propose: no feeding in the file, and the lots fall short of need and keep."""
-    if session.step or session.batch.pitch_at is None or not session.yeast:
+    if session.step or not session.batch.starter or session.batch.pitch_at is None or not session.yeast:
+        return False
+    if happened.pitched(session) is not None:
         return False
     at_pitching = stock_at(session, session.batch.pitch_at)
     return supply.starter_needed(session, supply.need(session), at_pitching) is True

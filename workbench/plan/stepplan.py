@@ -59,7 +59,7 @@ def step_plan(
         boiling_l=standing.hot(made, hot_l if in_flask else made.hot_l),
         boil_limit_l=standing.limit(session, "boil_limit", boil_limit_l, "boiling"),
         boil_fits=hot_l <= boil_limit_l + _FITS if hot_l is not None and in_flask else None,
-        cells_in_b=grown.cells_in(made, fed, before),
+        cells_in_b=grown.cells_in(made, fed, before, course.feedings[index].cold_days if fed is not None else 0.0),
         cells_out_b=grown.cells_out(made, fed, drawn_b),
         growth=fed.growth if fed is not None else None,
         hours=grown.hours(made, fed),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density, starter
-from workbench.plan import kitchen, planner, settle
+from workbench.plan import kitchen, late, planner, settle
 from workbench.plan.adopt import steps_edits
 from workbench.plan.cost import cost
 from workbench.plan.derive import derive
@@ -64,7 +64,10 @@ def standing(session: Session) -> tuple[int, ...]:
 def ways(session: Session, now: datetime, habits: Habits) -> tuple[Way, ...]:
     """All ways worth showing from a session as its file has it."""
     keep = standing(session)
-    found = _options(session, keep)
+    plan = derive(session, now, habits)
+    proposed = steps_edits(0, plan.session.step) if plan.planned_by == "planner" else ()
+    too_late = [o._replace(edits=(*proposed, *o.edits)) for o in late.options(plan.session, plan, now, habits)]
+    found = [*too_late, *_options(session, keep)]
     shown: list[Way] = []
     for option in found:
         worked_out = derive(option.session, now, habits)
@@ -157,7 +160,13 @@ def _helps(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
 
 
 def _with_steps(session: Session, code: str, says: str, steps: tuple[Step, ...], keep: tuple[int, ...]) -> Option:
-    return Option(code, says, session._replace(step=steps), steps_edits(len(session.step), steps, keep))
+    wanted = session._replace(step=steps, batch=session.batch._replace(starter=True))
+    return Option(code, says, wanted, (*_asked_again(session), *steps_edits(len(session.step), steps, keep)))
+
+
+def _asked_again(session: Session) -> tuple[Edit, ...]:
+    """Feedings are wanted again, where the file says they are not."""
+    return () if session.batch.starter else (Unset("batch.starter"),)
 
 
 def _changed(session: Session, change: Change) -> Option:
@@ -169,4 +178,6 @@ def _changed(session: Session, change: Change) -> Option:
             values["made_on"] = change.pack.made_on
         edits.append(AddTable("yeast", len(session.yeast), values))
     steps = change.session.step
-    return Option(change.code, change.says, change.session, (*edits, *steps_edits(len(session.step), steps)))
+    wanted = change.session._replace(batch=change.session.batch._replace(starter=True))
+    edits += [*_asked_again(session), *steps_edits(len(session.step), steps)]
+    return Option(change.code, change.says, wanted, tuple(edits))

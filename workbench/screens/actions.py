@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from datetime import UTC
 from typing import TYPE_CHECKING
 
 from workbench.errors import EditRefused
 from workbench.panes.rows import stops
+from workbench.plan import happened
 from workbench.screens import making, pages, planning, typed
 from workbench.screens.desk import STEPS, Page
 from workbench.screens.keys import PANES
 from workbench.session.edits import AddTable, MoveTable, RemoveTable
 from workbench.session.fields import field_of
+from workbench.units.when import local
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -167,6 +170,16 @@ def reorder(desk: Desk, by: int) -> None:
         desk.redraw()
 
 
+def begin(desk: Desk) -> None:
+    """The next feeding stamped as begun, now: its yeast is in."""
+    session, now = desk.plan.session, desk.clock().astimezone(UTC).replace(microsecond=0)
+    step = happened.next_to_begin(session)
+    if step is None:
+        desk.said = "every feeding has begun already" if session.step else "no feeding yet: + in pane 3 adds one"
+    elif change(desk, AddTable("event", len(session.event), {"at": now, "step": step, "what": "yeast-in"})):
+        desk.said = f"feeding {step}: yeast in at {local(now, desk.tz):%H:%M}; u takes it back"
+
+
 def default(desk: Desk) -> None:
     """The value under the cursor left out again."""
     row = desk.row()
@@ -217,6 +230,7 @@ _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "step-on": lambda desk: consider(desk, 1),
     "measure": typed.measure,
     "next-batch": making.ask,
+    "begin": begin,
     "default": default,
     "why": why,
     "undo": undo,

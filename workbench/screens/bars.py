@@ -54,7 +54,7 @@ def _next(desk: Desk) -> Spans:
     if wanted:
         return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))
     for item in desk.plan.moments:
-        if item.at >= desk.plan.now:
+        if item.at >= desk.plan.now and not item.done:
             hour = moment(item.at, desk.plan.now, desk.tz)
             return (("NEXT ", "key_"), (f"{hour} {plain(item.what, desk.glyphs)}", "text_"))
     return (("nothing more planned", "dim_"),)
@@ -104,7 +104,7 @@ def _keys(desk: Desk, index: int, cells: int) -> tuple[Spans, Spans]:
     """
     for gap in (3, 2, 1):
         shared, *owns = (_words(desk, None, gap), *(_words(desk, pane, gap) for pane in range(len(PANES))))
-        if width(shared) + max(map(width, owns)) - gap < cells:
+        if width(shared) + max(map(width, owns)) - gap <= cells:
             break
     return shared, owns[index]
 

@@ -106,7 +106,7 @@ class Desk:
 
     def recompute(self) -> None:
         """Derive the plan anew: the session or the minute has changed."""
-        self.plan = derive(self.store.session, self.clock(), self.habits)
+        self.plan = derive(self.store.session, self.clock(), (self.habits or Habits())._replace(tz=self.tz))
         self._ways = None
         self.step = max(0, min(self.step, len(self.plan.steps) - 1))
         self.redraw()

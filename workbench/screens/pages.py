@@ -33,7 +33,8 @@ _STATUS = {
 
 def why_lines(row: Row, scene: Scene, cells: int) -> list[Spans]:
     """Why the figure of a row is what it is: its formula, source, range, doubts, and its warnings in full."""
-    lines: list[Spans] = [((f" {clean(row.label).strip() or 'this figure'}", "key"),)]
+    title = clean(row.label).strip() or ("this figure" if row.figure is not None and row.figure.unit else "when")
+    lines: list[Spans] = [((f" {title}", "key"),)]
     if row.figure is not None:
         lines += _reason(row.figure, scene, cells)
     for warning in row.warnings:
@@ -45,7 +46,8 @@ def why_lines(row: Row, scene: Scene, cells: int) -> list[Spans]:
 def _reason(figure: Figure, scene: Scene, cells: int) -> list[Spans]:
     said = shown(figure.value, figure.unit, scene)
     why = figure.why
-    lines: list[Spans] = [((f" {said} ", "text"), span(figure, scene))]
+    number: list[Spans] = [((f" {said} ", "text"), span(figure, scene))]
+    lines = number if figure.unit else []  # an hour has a reason, but is no number
     lines += [(), *_wrapped(plain(why.says, scene.glyphs), "text", cells)]
     status = _STATUS.get(why.source.status, why.source.status)
     source = why.source.cite if why.source.status == "typed" else f"{why.source.cite} ({status})"

@@ -91,6 +91,7 @@ _BATCH = Table(
             "how likely the need is to be met; 0.5 to 0.95",
         ),
         Field("note", "note", Text("repeat of last spring"), "anything worth keeping"),
+        Field("starter", "starter", Flag(), "false: no feedings are proposed, the yeast goes in as it is"),
     ),
 )
 _BEER_TABLE = Table(

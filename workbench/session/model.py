@@ -50,6 +50,7 @@ class Batch(NamedTuple):
     pitch: Pitch | None = None
     chance: float = 0.5
     note: str = ""
+    starter: bool = True  # False: nothing is proposed, the yeast goes in as it is
 
 
 class Beer(NamedTuple):

@@ -7,13 +7,14 @@ now is meant or the next one from now. Times without an offset are local: `tz`, 
 from __future__ import annotations
 
 import re
-from datetime import UTC, date, datetime, time, timedelta, timezone
+from datetime import date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
 from workbench.errors import QuantityError
 from workbench.units.kinds import DURATION
 from workbench.units.number import quote
 from workbench.units.parse import parse
+from workbench.units.when import local
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -56,12 +57,12 @@ def typed_moment(text: str, now: datetime, tz: tzinfo | None, *, past: bool) -> 
     """The moment that `text` means, with its offset, local unless one was typed. Raises QuantityError for none."""
     folded = _folded(text)
     if folded == "now":
-        return _fixed(now.replace(microsecond=0), tz)
+        return local(now.replace(microsecond=0), tz)
     if _FULL.fullmatch(folded):
         return _full(text, folded)
     if (match := _AGO_OR_IN.fullmatch(folded)) and not _DISTANCE.fullmatch(folded):
         distance = timedelta(seconds=min(parse(match["ago"] or match["ahead"], DURATION), 1e9))
-        return _fixed((now - distance if match["ago"] else now + distance).replace(microsecond=0), tz)
+        return local((now - distance if match["ago"] else now + distance).replace(microsecond=0), tz)
     match = _TIME_LAST.fullmatch(folded)
     if match is None:
         raise QuantityError(f"{quote(text)} is no date with a time", _MOMENT_RIGHT)
@@ -94,15 +95,9 @@ def at_local(day: date, clock: time, tz: tzinfo | None) -> datetime:
     """
     naive = datetime.combine(day, clock)
     try:
-        return _fixed(naive.astimezone() if tz is None else naive.replace(tzinfo=tz), tz)
+        return local(naive.astimezone() if tz is None else naive.replace(tzinfo=tz), tz)
     except (OverflowError, ValueError):  # at the calendar's ends
         raise QuantityError(f"the year {day.year} is out of range", _MOMENT_RIGHT) from None
-
-
-def _fixed(moment: datetime, tz: tzinfo | None) -> datetime:
-    """In the zone, with the offset as a plain number of hours and minutes, as a file holds it."""
-    local = moment.astimezone(UTC).astimezone(tz)
-    return local.replace(tzinfo=timezone(local.utcoffset() or timedelta()), fold=0)
 
 
 def _full(text: str, folded: str) -> datetime:

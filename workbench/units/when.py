@@ -2,16 +2,39 @@
 
 from __future__ import annotations
 
-from datetime import timedelta
+from datetime import UTC, timedelta, timezone
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from datetime import date, datetime, tzinfo
 
-__all__ = ["day", "full", "lasting", "moment", "until"]
+__all__ = ["day", "full", "hours_between", "lasting", "local", "moment", "until", "weekday"]
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+
+
+def local(at: datetime, tz: tzinfo | None) -> datetime:
+    """`at` in the zone (None: this machine's), with the offset of that instant as a plain one.
+
+    Two moments of one zone that changes its clocks would differ by what the clocks show; by plain offsets they differ
+    by the hours that pass. At the calendar's ends, where no zone reaches, it is `at` itself.
+    """
+    try:
+        there = at.astimezone(UTC).astimezone(tz)
+    except (OverflowError, ValueError):
+        return at
+    return there.replace(tzinfo=timezone(there.utcoffset() or timedelta()), fold=0)
+
+
+def hours_between(first: datetime, second: datetime) -> float:
+    """Hours that pass from `first` to `second`, whatever their zones' clocks do on the way."""
+    return (second.timestamp() - first.timestamp()) / 3600.0
+
+
+def weekday(on: date) -> str:
+    """`Fri`."""
+    return _DAYS[on.weekday()]
 
 
 def day(on: date) -> str:
@@ -21,17 +44,17 @@ def day(on: date) -> str:
 
 def moment(at: datetime, now: datetime, tz: tzinfo | None) -> str:
     """`Fri 17:00` within six days of `now`, else `28 Nov 17:00`, with the year where it is another one."""
-    local, today = at.astimezone(tz), now.astimezone(tz)
-    if abs(local.date() - today.date()) < timedelta(days=6):
-        return f"{_DAYS[local.weekday()]} {local:%H:%M}"
-    year = "" if local.year == today.year else f" {local.year}"
-    return f"{day(local)}{year} {local:%H:%M}"
+    there, today = local(at, tz), local(now, tz)
+    if abs(there.date() - today.date()) < timedelta(days=6):
+        return f"{weekday(there)} {there:%H:%M}"
+    year = "" if there.year == today.year else f" {there.year}"
+    return f"{day(there)}{year} {there:%H:%M}"
 
 
 def full(at: datetime, tz: tzinfo | None) -> str:
     """`Fri 27 Nov 2026 17:00`, local: for paper, which is read later."""
-    local = at.astimezone(tz)
-    return f"{_DAYS[local.weekday()]} {day(local)} {local.year} {local:%H:%M}"
+    there = local(at, tz)
+    return f"{weekday(there)} {day(there)} {there.year} {there:%H:%M}"
 
 
 def lasting(span: timedelta) -> str:
@@ -48,6 +71,7 @@ def lasting(span: timedelta) -> str:
 
 def until(at: datetime, now: datetime) -> str:
     """`in 1 d 07 h`, `now`, `20 min ago`."""
-    if abs(at - now) < timedelta(seconds=30):
+    span = timedelta(hours=hours_between(now, at))
+    if abs(span) < timedelta(seconds=30):
         return "now"
-    return f"in {lasting(at - now)}" if at > now else f"{lasting(at - now)} ago"
+    return f"in {lasting(span)}" if span > timedelta() else f"{lasting(span)} ago"

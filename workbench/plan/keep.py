@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbench.plan import settle, words
+from workbench.plan import given, settle, words
 from workbench.plan.model import Reason
 from workbench.plan.sources import ASKED, MASS_BALANCE
 
@@ -41,10 +41,12 @@ def reason(session: Session, out_b: float | None, kept: float | None, content: C
     """How much is kept, with the numbers in it."""
     keep = session.keep
     if keep is None:
-        return Reason("nothing is to be kept", ASKED)
+        return given.reason(session, "keep.cells")
     if keep.volume_l is not None and content is not None and out_b is not None and kept is not None:
         of_all = f"{words.litres(keep.volume_l)} of {words.litres(content.volume_l)}, stirred up"
-        return Reason(f"{of_all}, with {words.cells(out_b)}: {words.cells(kept)}", MASS_BALANCE)
+        says = f"{of_all}, with {words.cells(out_b)}: {words.cells(kept)}"
+        return Reason(says, MASS_BALANCE, "up to all there is")
     if out_b is not None and kept is not None:
-        return Reason(f"{words.cells(kept)} of {words.cells(out_b)}, from the stirred-up flask", ASKED)
+        says = f"{words.cells(kept)} of {words.cells(out_b)}, from the stirred-up flask"
+        return Reason(says, ASKED, "up to all there is")
     return Reason("taken from the stirred-up flask, before rest and decant", ASKED)

@@ -55,7 +55,7 @@ ACTIONS = (
     Action("step-on", ("]",), "step", "consider the next feeding", _STEPS),
     Action("measure", ("m",), "measure", "note a gravity just measured: 1.0335 24 °C", frozenset({1})),
     Action("default", ("backspace",), "", "leave the value out again, as worked out or usual", shown="⌫"),
-    Action("why", ("w",), "why", "the reason of the figure under the cursor: formula, source, doubts"),
+    Action("why", ("w",), "why", "why the value under the cursor is what it is: formula, source, doubts"),
     Action("undo", ("u",), "undo", "take the last change back"),
     Action("redo", ("r", "ctrl+r"), "", "make it again"),
     Action("zoom", ("z",), "zoom", "this pane over the whole screen, and back"),

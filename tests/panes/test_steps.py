@@ -2,16 +2,19 @@ from __future__ import annotations
 
 import pytest
 
-from tests.panes.scenes import AMBER, ONE, TWO, row_of, said, scene, text_of
+from tests.panes.scenes import AMBER, EMPTY, ONE, TWO, row_of, said, scene, text_of
 from workbench.panes import steps
 
 
 def test_each_feeding_has_a_line() -> None:
     text = text_of(steps.rows(scene(TWO), 47), 47)
-    first, second = text.splitlines()[:2]
+    first, when, second = text.splitlines()[:3]
     assert first.startswith(" 1 • 600 mL")
     assert second.startswith(" 2 • 1.60 L")
     assert "▸" in first
+    assert "1.034" in first
+    assert "600 mL in" in when
+    assert "–" in when
     assert "feeding 1 of 2" in text
 
 
@@ -52,8 +55,21 @@ def test_a_kept_volume_is_edited_as_a_volume() -> None:
     assert row_of(rows, "keep.volume").value == "300 mL"
 
 
-def test_without_a_feeding_it_says_what_to_press() -> None:
-    assert "press +" in text_of(steps.rows(scene(AMBER), 47), 47)
+def test_without_a_feeding_the_planner_proposes_some() -> None:
+    text = text_of(steps.rows(scene(AMBER), 47), 47)
+    assert "proposed: p" in text
+    assert "1.60 L" in text
+    assert "•" not in text.splitlines()[1]  # nothing of it is typed
+
+
+def test_without_yeast_it_says_what_to_press() -> None:
+    assert "Press +" in text_of(steps.rows(scene(EMPTY), 47), 47)
+
+
+def test_where_nothing_fits_it_says_what_would() -> None:
+    text = " ".join(text_of(steps.rows(scene(AMBER.replace("3 L", "1 L")), 47), 47).split())
+    assert "fill limit binds" in text
+    assert "p shows what can be done" in text
 
 
 def test_too_much_for_the_flask() -> None:

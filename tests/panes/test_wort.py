@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from tests.panes.scenes import AMBER, ONE, READING, TWO, row_of, said, scene, text_of
+from tests.panes.scenes import EMPTY, ONE, READING, TWO, row_of, said, scene, text_of
 from workbench.panes import wort
 
 
@@ -45,7 +45,7 @@ def test_a_reading_belongs_to_its_feeding() -> None:
 
 
 def test_without_a_feeding_the_usual_wort_is_there_to_edit() -> None:
-    rows = wort.rows(scene(AMBER), 36)
+    rows = wort.rows(scene(EMPTY), 36)
     assert row_of(rows, "wort.gravity").key == "wort.gravity"
 
 

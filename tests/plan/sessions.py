@@ -40,6 +40,16 @@ def lager(litres: float = 20.0, sg: float = 1.050) -> Beer:
     return Beer(litres, extract_from_sg(sg), "lager")
 
 
+def small_ale() -> Beer:
+    """A beer for which the pack is enough as it is."""
+    return Beer(5.0, extract_from_sg(1.040), "ale")
+
+
+def small_lager() -> Beer:
+    """A lager for which the pack is enough as it is."""
+    return Beer(3.0, extract_from_sg(1.040), "lager")
+
+
 def session(**tables: Any) -> Session:
     """One stirred litre for an ale, in which nothing wants a warning; any table may be put in its place."""
     usual: dict[str, Any] = {

@@ -23,6 +23,7 @@ from tests.plan.sessions import (
     happened,
     plan_of,
     replace,
+    small_ale,
     step_of,
 )
 from workbench.plan import lots
@@ -83,7 +84,7 @@ def test_the_lots_are_as_old_as_at_the_first_start(scenario):
 
 
 def test_without_a_feeding_the_lots_age_to_pitching():
-    assert plan_of(step=()).hand.at == PITCH_AT
+    assert plan_of(beer=small_ale(), step=()).hand.at == PITCH_AT
 
 
 def test_yeast_made_after_its_start_is_fresh_and_told():

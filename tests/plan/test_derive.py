@@ -24,6 +24,7 @@ from tests.plan.sessions import (
     read,
     replace,
     session,
+    small_ale,
 )
 from tests.plan.strategies import sessions
 from workbench.plan.derive import derive
@@ -72,9 +73,23 @@ def test_an_empty_session_has_a_plan():
     assert plan.final.chance.value is None
 
 
-@pytest.mark.parametrize(("steps", "by"), [((), "none"), ((Step(),), "brewer")])
+@pytest.mark.parametrize(("steps", "by"), [((), "planner"), ((Step(),), "brewer")])
 def test_who_planned_the_feedings(steps, by):
     assert plan_of(step=steps).planned_by == by
+
+
+def test_nobody_plans_where_no_starter_is_needed():
+    plan = plan_of(beer=small_ale(), step=())
+    assert (plan.planned_by, plan.starter_needed, plan.steps) == ("none", False, ())
+
+
+def test_where_nothing_fits_the_limit_and_the_changes_are_told():
+    plan = plan_of(flask=Flask(size_l=0.5), step=())
+    assert (plan.planned_by, plan.starter_needed, plan.steps) == ("none", True, ())
+    (warning,) = [w for w in plan.warnings if w.code == "no-plan"]
+    assert warning.level == "caution"
+    assert "limit binds" in warning.text
+    assert "a flask of 1 L" in warning.text
 
 
 def test_the_moments_come_in_their_order():

@@ -16,6 +16,8 @@ from tests.plan.sessions import (
     lager,
     plan_of,
     replace,
+    small_ale,
+    small_lager,
 )
 from workbench.brewing import density
 from workbench.session.model import Batch, Keep, Step
@@ -80,14 +82,15 @@ def test_no_more_can_be_kept_than_there_is(keep):
 
 
 def test_without_a_feeding_the_lots_are_pitched_as_they_are():
-    plan = plan_of(step=())
+    plan = plan_of(beer=small_ale(), step=())
     assert plan.final.pitched_b.value == plan.final.cells_b.value == plan.hand.cells_b.value
     assert plan.final.beer_gravity_w.value == plan.session.beer.gravity_w
     assert plan.final.poured_l.value is None
 
 
 def test_without_a_feeding_there_is_nothing_to_decant():
-    assert plan_of(beer=lager(), step=()).final.pitched_b.value == plan_of(step=()).hand.cells_b.value
+    plan = plan_of(beer=small_lager(), step=())
+    assert plan.final.pitched_b.value == plan.hand.cells_b.value
 
 
 def test_for_the_shelf_all_that_is_kept_is_what_was_wanted():
@@ -160,14 +163,14 @@ def test_where_the_course_stops_short_the_end_is_open():
 
 def test_a_kept_jar_goes_into_the_beer_with_its_liquid():
     jar = replace(JAR, volume_l=2.0)
-    whole = plan_of(yeast=(jar,), step=(), keep=Keep(volume_l=0.5)).final
+    whole = plan_of(beer=ale(3.0), yeast=(jar,), step=(), keep=Keep(volume_l=0.5)).final
     assert whole.kept_b.value == pytest.approx(whole.cells_b.value / 4.0)
     assert whole.poured_l.value == pytest.approx(1.5)
     assert whole.beer_gravity_w.value < density.extract_from_sg(1.056)
-    poured_off = plan_of(yeast=(jar,), step=(), batch=DECANTED).final
+    poured_off = plan_of(beer=ale(3.0), yeast=(jar,), step=(), batch=DECANTED).final
     assert poured_off.pitched_b.value == pytest.approx(0.95 * poured_off.cells_b.value)
 
 
 def test_packs_go_in_as_they_are_even_where_a_starter_would_be_decanted():
-    final = plan_of(yeast=(PACK,), step=(), batch=DECANTED).final
+    final = plan_of(beer=small_ale(), yeast=(PACK,), step=(), batch=DECANTED).final
     assert final.pitched_b.value == final.cells_b.value

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, ale, codes, lager, plan_of, replace
+from tests.plan.sessions import JAR, PACK, PITCH_AT, SACHET, ale, codes, lager, plan_of, replace, small_ale
 from workbench.brewing import density
 from workbench.session.model import Batch, Beer, Keep, Lot
 
@@ -78,7 +78,7 @@ def test_each_lot_and_all_together():
 
 def test_a_pack_forty_days_old():
     # 100 B at 0.0075 a day (recommended): exp(-0.0075 × 40.583) = 0.7376
-    hand = plan_of(step=()).hand
+    hand = plan_of(beer=small_ale(), step=()).hand
     assert hand.lots[0].age_days.value == pytest.approx(40.0 + 14.0 / 24.0)
     assert hand.cells_b.value == pytest.approx(73.76, abs=0.01)
 

@@ -77,6 +77,12 @@ WARNED = {
     "too thin to count": (packs(0.1), "thin-start", "caution", "step.0.cells"),
     "a dense start": (packs(150.0), "dense-start", "note", "step.0.cells"),
     "short of the need": ({"beer": ale(30.0)}, "short", "caution", "final.pitched"),
+    "one feeding kept against the odds": (
+        {"batch": Batch("x", PITCH_AT, chance=0.95)},
+        "chance-missed",
+        "note",
+        "final.chance",
+    ),
     "a strong ale": ({"beer": ale(12.0, 1.060)}, "strong-beer", "note", "beer.pitch_rate"),
     "a strong lager": ({"beer": lager(5.0, 1.070)}, "strong-beer", "note", "beer.pitch_rate"),
     "much starter in the beer": ({"beer": ale(19.0)}, "dilutes", "note", "final.beer_gravity"),

@@ -169,7 +169,7 @@ def test_gallons_and_ounces(two: Desk) -> None:
 
 
 def test_a_first_feeding(tmp_path: Path) -> None:
-    desk = desk_on(tmp_path / "a.toml", AMBER)
+    desk = desk_on(tmp_path / "a.toml", AMBER.replace("23 L", "5 L"))
     do(desk, "pane-3", "add")
     write(desk, "1,6 l")
     assert [step.wort_l for step in desk.plan.session.step] == [1.6]

@@ -55,7 +55,7 @@ async def test_an_edit_recomputes_every_pane_at_once(tmp_path: Path) -> None:
         await pilot.press("3", "enter", "ctrl+u", *"0.8L", "enter")
         text = shown(app)
         assert volumes(app) == [0.8]
-        assert text.count(" 75 g") + text.count(" 74 g") == 2  # powder, 74.5 g, in Wort and in Doses
+        assert text.count(" 75 g") + text.count(" 74 g") == 3  # powder, 74.5 g, in Wort, Steps, Doses
         assert "800 mL of wort" in text
     assert '"0.8L"' in (tmp_path / "a.toml").read_text("utf-8")
 
@@ -251,8 +251,9 @@ async def test_an_empty_session_can_be_filled_by_keys(tmp_path: Path) -> None:
         for text in ("sat 15:00", "23", "1056"):
             await pilot.press("enter", *[{" ": "space", ":": "colon"}.get(c, c) for c in text], "enter", "down")
         await pilot.press("+", "down", "enter", *"19", "space", *"oct", "enter")
-        await pilot.press("3", "+", "1", ".", "6", "enter")
-        assert "need 238 B · will have 26" in shown(app)
+        await pilot.press("3", "enter", "1", ".", "5", "enter")
+        assert "need 238 B · will have 25" in shown(app)
+        assert volumes(app) == [1.5]
 
 
 @pytest.mark.parametrize("size", [(20, 10), (4, 4), (1, 1)])

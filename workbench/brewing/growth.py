@@ -12,6 +12,7 @@ Valid for r of 0.02 to 1.073; beyond that the fall is extrapolated. Wort of SG 1
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from itertools import pairwise
 
 from workbench.brewing.spread import Range
@@ -24,6 +25,7 @@ __all__ = [
     "MIN_R",
     "TIME_FACTOR",
     "new_cells_b",
+    "slowness",
     "yield_b_per_g",
 ]
 
@@ -69,10 +71,23 @@ def yield_b_per_g(r: float, motion: str) -> float:
     return still if motion == "still" else math.sqrt(still * _stirred_yield(r))
 
 
+@lru_cache(maxsize=2048)  # the draws ask for the same few hundred again and again
+def _factor(motion: str, z: float) -> float:
+    return GROWTH_FACTOR[motion].at(z)
+
+
+@lru_cache(maxsize=1024)
+def slowness(z: float) -> float:
+    """How many times the likely hours growth takes, at deviate z of the time multiplier."""
+    return TIME_FACTOR.at(z)
+
+
 def new_cells_b(cells_in_b: float, extract_g: float, motion: str, z: float = 0.0) -> float:
     """New cells, billions, that `extract_g` grams grow from `cells_in_b`, at deviate z of the growth multiplier."""
     r = cells_in_b / extract_g
-    new_b = extract_g * yield_b_per_g(r, motion) * GROWTH_FACTOR[motion].at(z)
+    new_b = extract_g * yield_b_per_g(r, motion)
+    if z:
+        new_b *= _factor(motion, z)
     if r > DENSE_R:
         upside = _DENSE_UPSIDE_B_PER_G[motion] * min(1.0, max(0.0, z) / 1.645)
         new_b = max(new_b, extract_g * upside)

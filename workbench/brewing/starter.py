@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
     from workbench.brewing.viability import Stock
 
-__all__ = ["Fed", "Feeding", "cells_out", "feed_all"]
+__all__ = ["Fed", "Feeding", "cells_out", "feed", "feed_all", "h0_at"]
 
 HARDLY_GROWS = 1.02  # at or below this out per in no time to finish can be told
 DEFAULT_HOURS = 12.0  # how long such a feeding is left, unless the brewer says
@@ -66,7 +66,7 @@ def feed_all(stock: Stock, feedings: Sequence[Feeding], planned: Sequence[float 
         if feeding.decant:
             cells_b, left_g = cells_b * growth.CELLS_LEFT_BY_DECANT, 0.0
         hours = planned[index] if planned is not None else feeding.hours
-        fed = _feed(cells_b, feeding.extract_g + left_g, feeding, _h0(index, feeding, stock.viability), hours)
+        fed = feed(cells_b, feeding.extract_g + left_g, feeding, h0_at(index, feeding, stock.viability), hours)
         done.append(fed)
         if fed.out_b is None or fed.share is None:
             break
@@ -74,13 +74,15 @@ def feed_all(stock: Stock, feedings: Sequence[Feeding], planned: Sequence[float 
     return done
 
 
-def _h0(index: int, feeding: Feeding, viability: float) -> float:
+def h0_at(index: int, feeding: Feeding, viability: float) -> float:
+    """The lag term of feeding `index` from 0; `viability` is that of the lots."""
     if index == 0:
         return kinetics.h0_of_stored(viability)
     return kinetics.H0_AFTER_DECANT if feeding.decant else kinetics.H0_ON_TOP
 
 
-def _feed(cells_b: float, extract_g: float, feeding: Feeding, h0: float, hours: float | None) -> Fed:
+def feed(cells_b: float, extract_g: float, feeding: Feeding, h0: float, hours: float | None) -> Fed:
+    """One feeding: `cells_b` that are in by then on `extract_g`, what was left over counted; `hours` as for all."""
     r = cells_b / extract_g
     if cells_b <= 0.0:
         return Fed(cells_b, extract_g, r, None, h0, None, slow=False, run_hours=hours, share=None, out_b=None)
@@ -109,14 +111,14 @@ def cells_out(stock: Stock, feedings: Sequence[Feeding], hours: Sequence[float],
     """Cells after each feeding at one draw of the uncertain inputs, with the plan's hours held."""
     outs: list[float] = []
     cells_b, left_g = stock.live_b, 0.0
-    slowness = growth.TIME_FACTOR.at(z.time)
+    slowness = growth.slowness(z.time)
     for index, (feeding, run) in enumerate(zip(feedings, hours, strict=False)):
         if feeding.decant:
             cells_b, left_g = cells_b * growth.CELLS_LEFT_BY_DECANT, 0.0
         extract_g = feeding.extract_g + left_g
         if cells_b > 0.0:
             factor = 1.0 + growth.new_cells_b(cells_b, extract_g, feeding.motion, z.growth) / cells_b
-            h0 = _h0(index, feeding, stock.viability)
+            h0 = h0_at(index, feeding, stock.viability)
             curve = kinetics.after_hours(factor, h0, feeding.rate / slowness, feeding.motion, run)
             cells_b, left_g = cells_b * curve.out_per_in, extract_g * (1.0 - curve.share)
         outs.append(cells_b)

@@ -54,6 +54,8 @@ def alive(lot: Lot, days: float, z: Deviates = LIKELY) -> Stock:
 
 def together(stocks: list[Stock]) -> Stock:
     """Several lots in one flask: cells add up, viability is weighted by live cells (0 where none lives)."""
+    if len(stocks) == 1 and stocks[0].live_b > 0.0:
+        return stocks[0]
     live_b = sum(stock.live_b for stock in stocks)
     weighted = sum(stock.live_b * stock.viability for stock in stocks)
     return Stock(live_b, weighted / live_b if live_b > 0.0 else 0.0)

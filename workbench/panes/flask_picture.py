@@ -17,18 +17,27 @@ __all__ = ["flask"]
 
 _CELL = 2.0  # a cell is about twice as high as wide
 _LABEL = 6  # cells beside the flask, for litres
+_ROLES = (("limit", "dim"), ("level", "dim"), ("boil", "dim"), ("below", "dim"), ("room", "dim"))
 
 
 def flask(
-    shape: Shape, litres: Mapping[str, float | None], labels: Mapping[str, str], rows: int, cells: int, g: Glyphs
+    shape: Shape,
+    litres: Mapping[str, float | None],
+    labels: Mapping[str, str],
+    rows: int,
+    cells: int,
+    g: Glyphs,
+    *,
+    label: int = _LABEL,
 ) -> list[Spans]:
-    """The flask in at most `rows` lines of `cells`, six of them kept for the labels beside it.
+    """The flask in at most `rows` lines of `cells`, `label` of them kept for what is written beside it.
 
-    Of `litres`, "level" is what is in it, "below" what was in it before this feeding, "limit" the most that may be.
-    What is more than it holds is drawn at the brim. `labels` says each as the brewer reads it.
+    Of `litres`, "level" is what is in it, "below…" what was in it before feedings on top, "limit" the most that may be,
+    "boil" the most at the boil, "room" the middle of the room for foam. What is more than it holds is drawn at the
+    brim. `labels` says each as the brewer reads it.
     """
     total = max(1.0, shape.height_mm(shape.brim_l))  # whatever brim was typed
-    base = max(3, min(cells - _LABEL, int(rows * _CELL * 2 * shape.base_r / total))) | 1
+    base = max(3, min(cells - label, int(rows * _CELL * 2 * shape.base_r / total))) | 1
     mm = max(2 * shape.base_r / base * _CELL, total / rows)  # of one row
     count = max(1, round(total / mm))
     tops = {name: shape.height_mm(min(held, shape.brim_l)) / mm for name, held in litres.items() if held is not None}
@@ -43,12 +52,16 @@ def flask(
 def _labels(tops: Mapping[str, float], labels: Mapping[str, str]) -> dict[int, Spans]:
     """The labels beside the rows they reach to; of two in one row the lower goes below."""
     beside: dict[int, Spans] = {}
-    for name, role in (("limit", "danger"), ("level", "text"), ("below", "dim")):
-        if name in tops and name in labels:
-            row = _surface_row(tops[name])
-            while row in beside and row > 0:
-                row -= 1
-            beside.setdefault(row, ((f" {labels[name]}", role),))
+    order = [(name, role) for kind, role in _ROLES for name in tops if name.startswith(kind) and name in labels]
+    for name, role in order:
+        row = _surface_row(tops[name])
+        if name in ("boil", "room") and row in beside:
+            if name == "boil" or row + 1 in beside:
+                continue  # said in the rows beside it, too
+            row += 1
+        while row in beside and row > 0:
+            row -= 1
+        beside.setdefault(row, ((f" {labels[name]}", role),))
     return beside
 
 

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from workbench.panes.spans import Span, Spans
     from workbench.plan.model import Figure, Plan, Warning
     from workbench.plan.solver import Term
+    from workbench.plan.ways import Way
     from workbench.units.show import System
 
 __all__ = ["LABEL", "NOTE", "Row", "Rows", "Scene", "draw", "number", "scroll", "stops"]
@@ -39,6 +40,7 @@ class Scene(NamedTuple):
     step: int = 0
     comma: bool = False  # the decimal mark
     stands: tuple[Term, ...] = ()  # the terms of this feeding's wort that were typed last
+    ways: tuple[Way, ...] = ()  # while planning
 
 
 class Row(NamedTuple):
@@ -60,6 +62,7 @@ class Row(NamedTuple):
     table: tuple[str, int] | None = None
     step: int | None = None
     term: Term | None = None
+    way: int | None = None  # Enter takes it
     picture: Spans = ()
 
 

@@ -8,15 +8,15 @@ from typing import TYPE_CHECKING
 from workbench.plan import culture, finish, made, readings, settle, standing, stepplan, supply, warn
 from workbench.plan.culture import before
 from workbench.plan.habits import Habits
-from workbench.plan.model import Moment, Plan
+from workbench.plan.model import Moment, Plan, Warning
 from workbench.plan.timeliness import time_warnings
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
     from datetime import datetime
 
-    from workbench.plan.model import StepPlan, Warning
-    from workbench.session.model import Session
+    from workbench.plan.model import StepPlan
+    from workbench.session.model import Session, Step
 
 __all__ = ["derive"]
 
@@ -24,6 +24,8 @@ __all__ = ["derive"]
 def derive(session: Session, now: datetime, habits: Habits | None = None) -> Plan:
     """Every figure of the session at one moment, with ranges, reasons and warnings. Raises nothing."""
     habits = habits or Habits()
+    proposed, misses = _proposed(session)
+    session = session._replace(step=proposed or session.step)
     worts = [made.make(session, index, habits) for index in range(len(session.step))]
     contents = made.fill(session, worts)
     course = culture.run(session, worts)
@@ -36,7 +38,12 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     final = finish.final(session, need, hand, course, drawn, contents)
     originals = [content.original_w if content is not None else None for content in contents]
     corrected, doubts = readings.correct_all(session, habits, originals)
-    warnings: list[Warning] = [*warn.missing(session, hand), *warn.lot_warnings(session, course, hand), *doubts]
+    warnings: list[Warning] = [
+        *misses,
+        *warn.missing(session, hand),
+        *warn.lot_warnings(session, course, hand),
+        *doubts,
+    ]
     for wort, plan, fed in zip_longest(worts, steps, course.fed):  # fed is shorter where the course cannot be told
         warnings += warn.step_warnings(session, wort, plan, fed, (need, final))
     warnings += time_warnings(session, steps, now)
@@ -49,7 +56,7 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         hand=hand,
         starter_needed=supply.starter_needed(session, need, at_pitching),
         starter=supply.starter(session, need, at_pitching),
-        planned_by="brewer" if session.step else "none",
+        planned_by="planner" if proposed else "brewer" if session.step else "none",
         steps=steps,
         final=final,
         readings=corrected,
@@ -59,6 +66,22 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         flask=settle.flask_shape(session),
         warnings=tuple(warnings),
     )
+
+
+def _proposed(session: Session) -> tuple[tuple[Step, ...] | None, list[Warning]]:
+    """The planner's feedings where the file has none and the lots fall short; else why there are none."""
+    if session.step or session.batch.pitch_at is None or not session.yeast:
+        return None, []
+    from workbench.plan import planner  # not for a file that has its feedings
+
+    if not planner.is_wanted(session):
+        return None, []
+    steps = planner.propose(session)
+    if steps is not None:
+        return steps, []
+    from workbench.plan.relax import diagnosis
+
+    return None, [Warning("no-plan", "caution", diagnosis(session), "step")]
 
 
 def _moments(session: Session, steps: tuple[StepPlan, ...]) -> Iterator[Moment]:

@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 from workbench.brewing import density, growth, kinetics
 from workbench.brewing.viability import CELLS_PER_GRAM_DRY, SPENT_BELOW
 from workbench.plan import lots, settle, words
+from workbench.plan.chance import chance_text
 from workbench.plan.model import Level, Warning
 from workbench.plan.remedy import dense_feeding_advice
 
@@ -175,6 +176,11 @@ def end_warnings(session: Session, wanted: Need, final: Final) -> Iterator[Warni
         if settle.all_dry(session) and not session.step:
             text += f": {words.grams(short / CELLS_PER_GRAM_DRY.likely)} more dry yeast would meet it"
         yield Warning("short", "caution", text, "final.pitched")
+    chance = final.chance.value
+    if session.step and chance is not None and chance < session.batch.chance - 1e-9:
+        text = f"{chance_text(chance)}, of the {session.batch.chance:g} asked for"
+        text += "; one feeding is kept all the same" if len(session.step) == 1 else ""
+        yield Warning("chance-missed", "note", text, "final.chance")
     beer = session.beer
     if beer is not None and beer.gravity_w is not None and not settle.all_dry(session):
         strong = STRONG_RATE[beer.type]

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from workbench.errors import EditRefused
 from workbench.panes.rows import stops
-from workbench.screens import pages, typed
-from workbench.screens.desk import Page
+from workbench.screens import pages, planning, typed
+from workbench.screens.desk import STEPS, Page
 from workbench.screens.keys import PANES
 from workbench.session.edits import AddTable, MoveTable, RemoveTable
 from workbench.session.locate import written
@@ -44,6 +44,15 @@ def _on_page(desk: Desk, page: Page, action_id: str) -> bool:
 
 
 _SCROLLS = {"up": -1, "down": 1, "first": -10_000, "last": 10_000}
+
+
+def enter(desk: Desk) -> None:
+    """Take the way under the cursor, or edit the value there."""
+    row = desk.row()
+    if row is not None and row.way is not None:
+        planning.take(desk, row.way)
+    else:
+        typed.edit(desk)
 
 
 def choose_pane(desk: Desk, pane: int) -> None:
@@ -88,8 +97,11 @@ def show_help(desk: Desk) -> None:
 
 
 def back(desk: Desk) -> None:
-    """Out of the whole-screen pane."""
-    desk.zoomed = False
+    """Out of the ways to meet the need, else out of the whole-screen pane."""
+    if desk.planning and desk.pane == STEPS:
+        planning.plan(desk)
+    else:
+        desk.zoomed = False
 
 
 def zoom(desk: Desk) -> None:
@@ -119,7 +131,7 @@ def add(desk: Desk) -> None:
             desk.said = "a lot added: say what it is; space turns the kind"
     elif desk.pane == 2:
         index = min(desk.step + 1, len(desk.plan.steps))
-        fresh = AddTable("step", index, {})
+        fresh = planning.adopted(desk, AddTable("step", index, {}))
         if change(desk, fresh):
             desk.step = index
             desk.put(f"step.{index}.wort")
@@ -183,7 +195,7 @@ def redo(desk: Desk) -> None:
 def change(desk: Desk, edit: Edit) -> bool:
     """Apply an edit and recompute everything; refused, it says why and changes nothing."""
     try:
-        desk.store.apply(edit)
+        desk.store.apply(planning.adopted(desk, edit))
     except EditRefused as refused:
         desk.said = str(refused)
         return False
@@ -193,7 +205,9 @@ def change(desk: Desk, edit: Edit) -> bool:
 
 
 _ACTIONS: dict[str, Callable[[Desk], None]] = {
-    "edit": typed.edit,
+    "edit": enter,
+    "plan": planning.plan,
+    "lock": planning.lock,
     "turn": typed.turn,
     "add": add,
     "remove": remove,

@@ -116,8 +116,8 @@ def _words(desk: Desk, index: int | None, gap: int) -> Spans:
     """
     spans: list[Span] = [(" ", "dim_")] if index is None else []
     for action in desk.actions:
-        everywhere = len(action.panes) == len(PANES)
-        if action.word and (everywhere if index is None else index in action.panes and not everywhere):
+        everywhere = len(action.worded) == len(PANES)
+        if action.word and (everywhere if index is None else index in action.worded and not everywhere):
             key_role, word_role = ("key_", "dim_") if index is None else ("accent_", "accent_")
             spans += [(plain(action.key, desk.glyphs), key_role), (f" {action.word}{' ' * gap}", word_role)]
     return join(spans)

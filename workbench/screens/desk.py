@@ -8,9 +8,10 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from workbench.panes import clock, day, doses, steps, wort, yeast
+from workbench.panes import clock, day, doses, steps, ways, wort, yeast
 from workbench.panes.rows import Scene, stops
 from workbench.plan.derive import derive
+from workbench.plan.habits import Habits
 from workbench.screens.keys import ACTIONS
 
 if TYPE_CHECKING:
@@ -20,17 +21,18 @@ if TYPE_CHECKING:
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.rows import Row
     from workbench.panes.spans import Spans
-    from workbench.plan.habits import Habits
     from workbench.plan.model import Plan
     from workbench.plan.solver import Term
+    from workbench.plan.ways import Way
     from workbench.screens.editor import Line
     from workbench.screens.keys import Action
     from workbench.session.edits import Edit
     from workbench.session.store import Store
     from workbench.units.show import System
 
-__all__ = ["Desk", "Entry", "Page", "Spot"]
+__all__ = ["STEPS", "Desk", "Entry", "Page", "Spot"]
 
+STEPS = 2  # the pane of the feedings
 _PANES = (yeast.rows, wort.rows, steps.rows, doses.rows, clock.rows, day.rows)
 
 
@@ -87,6 +89,7 @@ class Desk:
     pane: int = 0
     step: int = 0
     zoomed: bool = False
+    planning: bool = False  # pane 3 shows ways to meet the need
     typed_terms: dict[int, tuple[Term, Term]] = field(default_factory=dict)  # of each feeding, the last of them last
     entry: Entry | None = None
     page: Page | None = None
@@ -95,6 +98,7 @@ class Desk:
     widths: list[int] = field(default_factory=lambda: [35] * len(_PANES))
     plan: Plan = field(init=False)
     _rows: dict[int, list[Row]] = field(default_factory=dict)
+    _ways: tuple[Way, ...] | None = None
 
     def __post_init__(self) -> None:
         self.recompute()
@@ -102,6 +106,7 @@ class Desk:
     def recompute(self) -> None:
         """Derive the plan anew: the session or the minute has changed."""
         self.plan = derive(self.store.session, self.clock(), self.habits)
+        self._ways = None
         self.step = max(0, min(self.step, len(self.plan.steps) - 1))
         self.redraw()
 
@@ -112,14 +117,25 @@ class Desk:
     @property
     def scene(self) -> Scene:
         """What the panes draw."""
-        return Scene(
-            self.plan, self.glyphs, self.system, self.tz, self.step, self.comma, self.typed_terms.get(self.step, ())
-        )
+        stands = self.typed_terms.get(self.step, ())
+        return Scene(self.plan, self.glyphs, self.system, self.tz, self.step, self.comma, stands, self.ways)
+
+    @property
+    def ways(self) -> tuple[Way, ...]:
+        """While planning the ways to meet the need, worked out once for each change."""
+        if not self.planning:
+            return ()
+        if self._ways is None:
+            from workbench.plan.ways import ways as all_ways  # only who plans needs them
+
+            self._ways = all_ways(self.store.session, self.clock(), self.habits or Habits())
+        return self._ways
 
     def rows(self, pane: int) -> list[Row]:
         """The rows of a pane, made once until something changes."""
         if pane not in self._rows:
-            self._rows[pane] = _PANES[pane](self.scene, self.widths[pane])
+            drawn = ways.rows if pane == STEPS and self.planning else _PANES[pane]
+            self._rows[pane] = drawn(self.scene, self.widths[pane])
         return self._rows[pane]
 
     def cursor(self, pane: int) -> int:

@@ -22,8 +22,8 @@ class KeysRefused(WorkbenchError):
 class Action(NamedTuple):
     """`id` names it in the config and in `actions`; `keys` are Textual's names, the first is the one shown.
 
-    `word` stands in the bottom line (left out if empty), `help` on the help page. `panes`: where it does
-    anything, counting from 0.
+    `word` stands in the bottom line (left out if empty) of the panes `told`, or of all in which it does anything
+    (`panes`, counting from 0); `help` on the help page.
     """
 
     id: str
@@ -32,6 +32,12 @@ class Action(NamedTuple):
     help: str
     panes: frozenset[int] = frozenset(range(6))
     shown: str = ""
+    told: frozenset[int] | None = None
+
+    @property
+    def worded(self) -> frozenset[int]:
+        """The panes whose bottom line has it."""
+        return self.panes if self.told is None else self.told
 
     @property
     def key(self) -> str:
@@ -52,7 +58,11 @@ ACTIONS = (
     Action("earlier", ("<", "shift+up"), "", "move the lot or the feeding up", _LISTS, "<"),
     Action("later", (">", "shift+down"), "", "move the lot or the feeding down", _LISTS, ">"),
     Action("step-back", ("[",), "", "consider the feeding before", _STEPS),
-    Action("step-on", ("]",), "step", "consider the next feeding", _STEPS),
+    Action("step-on", ("]",), "", "consider the next feeding", _STEPS),
+    Action(
+        "plan", ("p",), "plan", "ways to meet the need: the planner's and others, Enter takes one", told=frozenset({2})
+    ),
+    Action("lock", ("l",), "", "this feeding stands, or is free, when the planner fills in the others", frozenset({2})),
     Action("measure", ("m",), "measure", "note a gravity just measured: 1.0335 24 °C", frozenset({1})),
     Action("default", ("backspace",), "", "leave the value out again, as worked out or usual", shown="⌫"),
     Action("why", ("w",), "why", "why the value under the cursor is what it is: formula, source, doubts"),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from workbench.errors import EditRefused, QuantityError
 from workbench.screens import editor, solving
 from workbench.screens.desk import Entry
+from workbench.screens.planning import adopted
 from workbench.session.edits import AddTable, SetValue, Several, Unset
 from workbench.session.fields import field_of
 from workbench.session.times import Day, Moment
@@ -156,7 +157,7 @@ def _is_untouched(desk: Desk, entry: Entry) -> bool:
 def _apply(desk: Desk, entry: Entry, change: Edit) -> None:
     """Make the change, together with what put the row in, so that one undo takes both back. Raises EditRefused."""
     if entry.fresh is None:
-        desk.store.apply(change)
+        desk.store.apply(adopted(desk, change))
         return
     desk.store.take_back()
     try:

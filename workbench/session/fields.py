@@ -250,6 +250,16 @@ _DAY = Table(
     (
         Field("prepare", "prepare_s", _duration("75 min"), "from weighing to yeast in; often 60 to 90 min"),
         Field("awake", "awake", Awake(), "from when to when you are up; often 07:00 to 22:30"),
+        Field("hours", "hours_s", _duration("40 h"), "the most there is from the first yeast in to pitching"),
+    ),
+)
+_SUPPLIES = Table(
+    "supplies",
+    model.Supplies,
+    (
+        Field("powder", "powder_g", Quantity(MASS, "500 g", _FROM_0), "malt extract powder on hand"),
+        Field("powder_price", "powder_price", Number("12", _FROM_0), "of a kilogram, in your money"),
+        Field("pack_price", "pack_price", Number("9", _FROM_0), "of a pack of yeast, in your money"),
     ),
 )
 _STEP = Table(
@@ -270,6 +280,7 @@ _STEP = Table(
         Field("motion", "motion", _MOTION, "on a stir plate, swirled by hand now and then, or still"),
         *_BOILING,
         Field("boil_in", "boil_in", _BOIL_IN, "where this wort boils, in the flask or in a pot"),
+        Field("locked", "locked", Flag(), "stands when the planner fills in the other feedings"),
     ),
     array=True,
 )
@@ -316,7 +327,7 @@ TABLES: dict[str, Table] = {
     table.name: table
     for table in (
         *(_BATCH, _BEER_TABLE, _YEAST, _FLASK, _WORT_TABLE, _FOAM, _BATH, _PLACE, _DAY),
-        *(_STEP, _KEEP, _READING, _EVENT),
+        *(_SUPPLIES, _STEP, _KEEP, _READING, _EVENT),
     )
 }
 """Every table of the format, in the order in which a new file has them."""

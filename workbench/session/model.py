@@ -30,6 +30,7 @@ __all__ = [
     "ReadingKind",
     "Session",
     "Step",
+    "Supplies",
     "WortHabits",
 ]
 
@@ -136,6 +137,15 @@ class Day(NamedTuple):
 
     prepare_s: float = 4500.0
     awake: tuple[time, time] = (time(7, 0), time(22, 30))
+    hours_s: float | None = None  # the most from the first yeast in to pitching that the planner may take
+
+
+class Supplies(NamedTuple):
+    """`[supplies]`: powder on hand and what things cost; prices are in the brewer's own money."""
+
+    powder_g: float | None = None
+    powder_price: float | None = None  # of a kilogram
+    pack_price: float | None = None
 
 
 class Step(NamedTuple):
@@ -151,6 +161,7 @@ class Step(NamedTuple):
     boil_time_s: float | None = None
     boil_off_ml: float | None = None
     boil_in: BoilIn | None = None
+    locked: bool = False  # stands when the planner fills in the others
 
 
 class Keep(NamedTuple):
@@ -192,6 +203,7 @@ class Session(NamedTuple):
     bath: Bath = Bath()
     place: Place = Place()
     day: Day = Day()
+    supplies: Supplies = Supplies()
     step: tuple[Step, ...] = ()
     keep: Keep | None = None
     reading: tuple[Reading, ...] = ()

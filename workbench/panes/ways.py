@@ -1,0 +1,83 @@
+"""Pane 3 while planning: the ways to meet the need side by side, one key takes one; and what the planner may use."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.panes.figures import shown, span, value
+from workbench.panes.rows import Row, Rows
+from workbench.units.when import lasting, moment
+
+if TYPE_CHECKING:
+    from workbench.panes.rows import Scene
+    from workbench.panes.spans import Span
+    from workbench.plan.ways import Way
+
+__all__ = ["rows"]
+
+
+def rows(scene: Scene, cells: int) -> list[Row]:
+    """All rows of the pane, for a width."""
+    pane = Rows(scene, cells)
+    need = shown(scene.plan.need.cells_b.value, "B", scene)
+    pane.say(f"Ways to {need}: {scene.glyphs.enter} takes one, p goes back", "accent")
+    for index, way in enumerate(scene.ways):
+        _way(pane, index, way)
+    if not scene.ways:
+        pane.say("None: the planner needs beer, yeast and the pitching hour.")
+    pane.blank()
+    _bounds(pane)
+    return pane.rows
+
+
+def _way(pane: Rows, index: int, way: Way) -> None:
+    """What it is called and its feedings; below hours, powder, cells, chance and cost."""
+    scene, final, glyphs = pane.scene, way.plan.final, pane.scene.glyphs
+    fits = final.chance.value is not None and final.chance.value >= way.plan.session.batch.chance - 1e-9
+    mark = (glyphs.fine, "fine") if fits else (glyphs.caution, "warning")
+    spans: tuple[Span, ...] = (mark, (f" {way.option.says}", "text"))
+    pane.rows.append(Row("", spans, label_cells=1, id=f"way.{index}", figure=final.pitched_b, way=index))
+    pitched = shown(final.pitched_b.value, "B", scene)
+    chance = "" if final.chance.value is None else shown(final.chance.value, "chance", scene).number
+    cost = "" if way.cost.value is None else f"  {shown(way.cost.value, 'money', scene)}"
+    lines: list[tuple[Span, ...]] = [((_feedings(scene, way), "dim"),)]
+    first = "as it is" if way.hours is None or not way.plan.steps else f"{way.hours:.0f} h  {_powder(scene, way)}"
+    lines.append(((f"{first}  {pitched} ", "dim"), span(final.pitched_b, scene), (f"  {chance}{cost}", "dim")))
+    pane.rows += [Row(spans=line, label_cells=4) for line in lines]
+
+
+def _feedings(scene: Scene, way: Way) -> str:
+    """`600 mL, pour off + 1.60 L from Fri 17:00`; when the beer waits for it, that."""
+    parts: list[str] = []
+    for step in way.plan.steps:
+        wort = str(shown(step.wort_l.value, "L", scene))
+        topped = f" (top up {shown(step.top_up_l.value, 'L', scene)})" if step.top_up_l.value else ""
+        parts.append(("pour off, " if step.decant and step.number > 1 else "") + wort + topped)
+    now, tz = scene.plan.now, scene.tz
+    pitch_at, mine = way.plan.session.batch.pitch_at, scene.plan.session.batch.pitch_at
+    start = f" from {moment(way.plan.hand.at, now, tz)}" if way.plan.steps and way.plan.hand.at else ""
+    later = ""
+    if pitch_at is not None and mine is not None and pitch_at != mine:
+        later = f", pitch {moment(pitch_at, now, tz)} ({lasting(pitch_at - mine)} later)"
+    return (" + ".join(parts) or "no feeding") + start + later
+
+
+def _powder(scene: Scene, way: Way) -> str:
+    return str(shown(way.powder_g, "g", scene))
+
+
+def _bounds(pane: Rows) -> None:
+    """What the planner may use: from the shortest of it follows what is best."""
+    scene, session = pane.scene, pane.scene.plan.session
+    supplies = session.supplies
+    pane.add(value("aim", "batch.chance", session.batch.chance, "1", scene), note=[("chance wanted", "dim")])
+    pane.add(value("flasks", "flask.count", float(session.flask.flasks), "1", scene))
+    pane.add(value("flask", "flask.size", session.flask.size_l, "L", scene))
+    pane.add(value("powder", "supplies.powder", supplies.powder_g, "g", scene), note=[("on hand", "dim")])
+    pane.add(value("hours", "day.hours", session.day.hours_s, "s", scene), note=[("at most, to pitching", "dim")])
+    prices = (
+        ("powder at", "powder_price", supplies.powder_price, "a kg"),
+        ("pack at", "pack_price", supplies.pack_price, "each"),
+    )
+    for label, key, price, note in prices:
+        pane.add(value(label, f"supplies.{key}", price, "money", scene), note=[(f"{note}, your money", "dim")])

@@ -1,0 +1,90 @@
+"""The most that a kitchen can do where no plan meets the need: within its flasks, its powder and its hours."""
+
+from __future__ import annotations
+
+import math
+from functools import lru_cache
+from itertools import product
+from typing import TYPE_CHECKING
+
+from workbench.plan.kitchen import Kitchen, Portion, kitchen
+from workbench.plan.proposal import Choice, Proposal, as_steps, patterns_of, reckon, richest
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from workbench.session.model import Session, Step
+
+__all__ = ["best_effort"]
+
+_POINTS = 16  # of the grid for each of two feedings
+_LEAST_HOURS = 4.0  # a feeding is not cut shorter
+_WORTH_A_STEP = 1.05  # a feeding more is worth it from this much more cells on
+
+
+@lru_cache(maxsize=32)
+def best_effort(session: Session) -> tuple[Step, ...] | None:
+    """The feedings with which most cells can be had; None where nothing grows here.
+
+    Growth is cut short where the hours there are (`[day] hours`, a yeast already in) are fewer than it takes.
+    """
+    room = kitchen(session, topped=True)
+    if room is None:
+        return None
+    best: Proposal | None = None
+    for n in (1, 2, 3):
+        found = _most(room, n)
+        if found is not None and (best is None or found.ratio > _WORTH_A_STEP * best.ratio):
+            best = found
+    return as_steps(best.choices) if best is not None else None
+
+
+def _most(room: Kitchen, n: int) -> Proposal | None:
+    """The proposal of `n` feedings with the most cells; of nearly equal ones that with the least extract."""
+    found = [p for choices in _candidates(room, n) if (p := _in_time(room, choices)) is not None]
+    if not found:
+        return None
+    most = max(p.ratio for p in found)
+    return min((p for p in found if p.ratio >= 0.99 * most), key=lambda p: (p.extract_g, p.lead_h))
+
+
+def _candidates(room: Kitchen, n: int) -> Iterator[tuple[Choice, ...]]:
+    """Fullest flasks; where powder is short, one or two feedings that make do with it."""
+    places: list[Sequence[Portion]] = [room.later if index else room.first for index in range(n)]
+    if not all(places):
+        return
+    if math.isinf(room.most_extract_g):
+        yield from richest(room, places)
+    if n > 2:
+        return
+    few = [portions[:: max(1, len(portions) // _POINTS)] for portions in places]
+    for pattern in patterns_of(room, places):
+        for portions in product(*few):
+            choices = tuple(map(Choice, portions, pattern))
+            if _fits(room, choices):
+                yield choices
+
+
+def _fits(room: Kitchen, choices: tuple[Choice, ...]) -> bool:
+    content_l = room.liquid_l
+    for index, (portion, decant) in enumerate(choices):
+        if index and portion.wort_l > 10.0 * content_l + 1e-9:
+            return False
+        content_l = (min(content_l, room.left_l) if decant else content_l) + portion.wort_l
+        if content_l > room.fill_l + 1e-9:
+            return False
+    return sum(choice.portion.feeding.extract_g for choice in choices) <= room.most_extract_g + 1e-9
+
+
+def _in_time(room: Kitchen, choices: tuple[Choice, ...]) -> Proposal | None:
+    """What comes of some choices in the hours there are: the last growth is cut short if need be."""
+    found = reckon(room, choices)
+    if found is None or found.lead_h <= room.most_hours + 1e-9:
+        return found
+    hours = math.floor(found.planned_h[-1] - (found.lead_h - room.most_hours) + 1e-9)
+    if hours < _LEAST_HOURS:
+        return None
+    portion = choices[-1].portion
+    shorter = portion._replace(feeding=portion.feeding._replace(hours=float(hours)))
+    found = reckon(room, (*choices[:-1], choices[-1]._replace(portion=shorter)))
+    return found if found is not None and found.lead_h <= room.most_hours + 1.0 else None

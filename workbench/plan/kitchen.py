@@ -1,0 +1,180 @@
+"""What the planner has to work with, as numbers: portions of wort on a grid, limits, the lots at any lead, the aim."""
+
+from __future__ import annotations
+
+from bisect import bisect_left
+from typing import TYPE_CHECKING, NamedTuple
+
+from workbench.brewing import growth, kinetics, starter, viability, wort
+from workbench.errors import WortError
+from workbench.plan import lots, made, settle, supply
+from workbench.plan.habits import Habits
+from workbench.plan.readings import stamp
+from workbench.session.model import Step
+
+if TYPE_CHECKING:
+    from workbench.brewing.viability import Stock
+    from workbench.plan.settle import Asked
+    from workbench.session.model import Session
+
+__all__ = ["MOST_STEPS", "Kitchen", "Portion", "grid_step_l", "kitchen", "locked"]
+
+MOST_STEPS = 4
+MUCH_OF_BEER = 0.10  # a whole starter is to be no more of the beer, if it can be helped
+TOP_UP_STEP_L = 0.05
+_FITS_L = 1e-9
+_GRIDS = ((1.0, 0.05), (2.0, 0.1), (4.0, 0.2))  # up to this fill limit of a flask, this step; then half litres
+_MOST_POINTS = 120  # of the grid, for vats
+
+
+class Portion(NamedTuple):
+    """One feeding's wort: `wort_l` finished, of which `top_up_l` is added after the boil, and what is in it."""
+
+    wort_l: float
+    top_up_l: float
+    feeding: starter.Feeding  # not poured off
+    given: Step | None = None  # the brewer's own feeding, as it stands
+    gravity_w: float | None = None  # where it is not the kitchen's usual
+
+
+class Kitchen(NamedTuple):
+    """Volumes are totals over all flasks, at 20 °C."""
+
+    session: Session
+    stored: tuple[tuple[viability.Lot, float], ...]  # each known lot, and its days in store at the reference hour
+    begun: bool  # the yeast is in; the reference hour is then that hour, else the pitching hour
+    fill_l: float
+    left_l: float  # after a decant
+    liquid_l: float  # that kept lots bring along
+    rest_h: float
+    pitch_rests: int  # 1 where the finished starter is poured off
+    need_b: float
+    keep_b: float
+    keep_l: float
+    most_poured_l: float  # into the beer; infinite where it is poured off
+    most_extract_g: float  # of the powder on hand
+    most_hours: float  # from the first yeast in to pitching
+    first: tuple[Portion, ...]  # for the first feeding, boiled as the kitchen boils
+    later: tuple[Portion, ...]
+
+    def stock(self, lead_h: float) -> Stock:
+        """All known lots together, so many hours before the reference hour."""
+        return viability.together([viability.alive(lot, max(0.0, days - lead_h / 24.0)) for lot, days in self.stored])
+
+    def wanted_b(self, content_l: float) -> float:
+        """Cells that the last feeding is to end with, if `content_l` then stands in the flasks."""
+        through = growth.CELLS_LEFT_BY_DECANT if self.pitch_rests else 1.0
+        if self.keep_l > 0.0:
+            share = min(1.0, self.keep_l / content_l)
+            return self.need_b / through / (1.0 - share) if share < 1.0 else float("inf")
+        return self.need_b / through + self.keep_b
+
+    def kept_l(self, out_b: float, content_l: float) -> float:
+        """What of the flasks' content is held back."""
+        if self.keep_l > 0.0:
+            return min(self.keep_l, content_l)
+        return content_l * min(1.0, self.keep_b / out_b) if out_b > 0.0 else 0.0
+
+
+def grid_step_l(fill_limit_l: float) -> float:
+    """The grid that volumes lie on, by the fill limit of one flask."""
+    return next((step for most, step in _GRIDS if fill_limit_l <= most + _FITS_L), 0.5)
+
+
+def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
+    """The kitchen of a session; None where lots, need or hour are not known, or no wort can be made.
+
+    `topped`: where a portion is too much for the boil it is boiled stronger and topped up.
+    """
+    need_b = supply.need(session).cells_b.value
+    first_in = stamp(session, "yeast-in", 1)
+    reference = first_in or session.batch.pitch_at
+    known = [(lot, stored) for lot in session.yeast if (stored := lots.stored(lot)) is not None]
+    if reference is None or need_b is None or not known:
+        return None
+    flask, keep = session.flask, session.keep
+    both = session._replace(step=(Step(), Step()))
+    first, later = (_portions(both, settle.asked(both, index), topped=topped) for index in (0, 1))
+    beer_l = session.beer.volume_l if session.beer is not None else None
+    decanted = settle.pitch(session) == "decanted"
+    supplies, hours_s = session.supplies, session.day.hours_s
+    most_h = float("inf") if hours_s is None else hours_s / 3600.0
+    pitch_at = session.batch.pitch_at
+    if first_in is not None and pitch_at is not None:
+        most_h = min(most_h, (pitch_at - first_in).total_seconds() / 3600.0)
+    return Kitchen(
+        session=session,
+        stored=tuple((stored, lots.days_in_store(lot, reference)) for lot, stored in known),
+        begun=first_in is not None,
+        fill_l=flask.flasks * settle.fill_limit_l(session),
+        left_l=settle.left_after_decant_l(session),
+        liquid_l=settle.kept_liquid_l(session),
+        rest_h=settle.rest_h(session),
+        pitch_rests=int(decanted),
+        need_b=need_b,
+        keep_b=supply.keep_cells_b(session),
+        keep_l=(keep.volume_l or 0.0) if keep is not None and not settle.is_shelf(session) else 0.0,
+        most_poured_l=MUCH_OF_BEER * beer_l if beer_l is not None and not decanted else float("inf"),
+        most_extract_g=float("inf") if supplies.powder_g is None else supplies.powder_g * session.wort.extract_fraction,
+        most_hours=most_h,
+        first=first,
+        later=later,
+    )
+
+
+def locked(session: Session, index: int) -> Portion | None:
+    """The brewer's feeding at `index` as a portion that stands; None where its wort is not known."""
+    wort_made = made.make(session, index, Habits())
+    asked = wort_made.asked
+    if asked.wort_l is None or not wort_made.extract_g or wort_made.wort_l is None:
+        return None
+    rate = kinetics.rate_per_h(asked.temperature_c, settle.yeast_type(session))
+    feeding = starter.Feeding(wort_made.extract_g, asked.decant, asked.motion, rate, asked.hours)
+    return Portion(wort_made.wort_l, asked.top_up_l, feeding, session.step[index])
+
+
+def _portions(session: Session, asked: Asked, *, topped: bool) -> tuple[Portion, ...]:
+    """Every volume of the grid that can be boiled, smallest first."""
+    step_l, flasks = grid_step_l(settle.fill_limit_l(session)), session.flask.flasks
+    most_l = flasks * settle.fill_limit_l(session)
+    count = int(most_l / step_l + _FITS_L)
+    limit_l = flasks * settle.boil_limit_l(session) if asked.boil_in == "flask" else float("inf")
+    rate = kinetics.rate_per_h(asked.temperature_c, settle.yeast_type(session))
+    g_per_l = wort.finished_mass_g(1.0, asked.gravity_w) * asked.gravity_w
+    found: list[Portion] = []
+    for n in range(1, count + 1, max(1, -(-count // _MOST_POINTS))):
+        litres = round(n * step_l, 6)
+        top_up_l = _top_up_l(asked, litres, limit_l, session.wort.extract_fraction, topped=topped)
+        if top_up_l is not None:
+            feeding = starter.Feeding(g_per_l * litres, decant=False, motion=asked.motion, rate=rate)
+            found.append(Portion(litres, top_up_l, feeding))
+        elif found:
+            break  # more wort boils over all the more
+    return tuple(found)
+
+
+def _top_up_l(asked: Asked, litres: float, limit_l: float, f: float, *, topped: bool) -> float | None:
+    """The least top-up that makes so much wort fit the boil; None where none does."""
+
+    def over_l(top_up_l: float) -> float:
+        balance = wort.solve(
+            gravity_w=asked.gravity_w,
+            wort_l=litres,
+            boil_off_ml=asked.boil_off_ml,
+            top_up_l=top_up_l,
+            extract_fraction=f,
+        )
+        hot_g = balance.powder_g + wort.water_mass_g(balance.water_l)
+        return wort.hot_volume_l(hot_g, balance.extract_g) - limit_l
+
+    try:
+        if over_l(0.0) <= _FITS_L:
+            return 0.0
+        if not topped or limit_l == float("inf"):
+            return None
+        # in a quarter of what is finished no wort of the usual strength is left to boil
+        steps = range(1, int(0.75 * litres / TOP_UP_STEP_L) + 1)
+        found = bisect_left(steps, 0.0, key=lambda n: -over_l(n * TOP_UP_STEP_L) + _FITS_L)
+        return round(steps[found] * TOP_UP_STEP_L, 6) if found < len(steps) else None
+    except WortError:
+        return None

@@ -1,0 +1,122 @@
+"""Some feedings chosen, and what comes of them: hours, cells, what then stands in the flasks."""
+
+from __future__ import annotations
+
+from itertools import product
+from typing import TYPE_CHECKING, NamedTuple
+
+from workbench.brewing import starter, timing
+from workbench.session.model import Step
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
+    from workbench.brewing.starter import Fed, Feeding
+    from workbench.plan.kitchen import Kitchen, Portion
+
+__all__ = ["LEAST_GROWTH", "Choice", "Proposal", "as_steps", "patterns_of", "reckon", "richest"]
+
+LEAST_GROWTH = 1.1  # a feeding that grows less is not worth its wort
+_FITS_L = 1e-9
+
+
+class Choice(NamedTuple):
+    """One feeding chosen: its wort, and whether spent wort is poured off first."""
+
+    portion: Portion
+    decant: bool
+
+    @property
+    def feeding(self) -> Feeding:
+        """As the science takes it."""
+        return self.portion.feeding._replace(decant=self.decant)
+
+
+class Proposal(NamedTuple):
+    """What comes of some choices: hours with rests, cells at the end, what stands in the flasks, cells to the aim."""
+
+    choices: tuple[Choice, ...]
+    lead_h: float
+    planned_h: tuple[float, ...]
+    out_b: float
+    content_l: float
+    ratio: float
+
+    @property
+    def extract_g(self) -> float:
+        """Of all feedings."""
+        return sum(choice.portion.feeding.extract_g for choice in self.choices)
+
+    def rank(self, *, thrifty: bool = False) -> tuple[float, float, int, float]:
+        """Least of all hours with rests, then extract, decants, size of the first feeding; thrifty: extract first."""
+        decants, first_l = sum(choice.decant for choice in self.choices), self.choices[0].portion.wort_l
+        hours_and_extract = self.lead_h, round(self.extract_g, 6)
+        return *(hours_and_extract[::-1] if thrifty else hours_and_extract), decants, first_l
+
+
+def _grows_enough(fed: Fed, portion: Portion) -> bool:
+    """Whether a feeding of the planner's own grows enough, in hours that can be told."""
+    if fed.out_b is None or fed.growth is None:
+        return False
+    return portion.given is not None or (fed.growth >= LEAST_GROWTH and fed.hours is not None)
+
+
+def reckon(kitchen: Kitchen, choices: tuple[Choice, ...]) -> Proposal | None:
+    """The exact course of some choices, as the plan has it; None where the outcome of one is poor or cannot be told."""
+    feedings = [choice.feeding for choice in choices]
+    rests_h = kitchen.rest_h * (sum(choice.decant for choice in choices[1:]) + kitchen.pitch_rests)
+    given = [feeding.hours for feeding in feedings]
+    hours = timing.planned_hours(kitchen.stock, feedings, given, rests_h, begun=kitchen.begun)
+    planned_h = tuple(h for h in hours if h is not None)
+    if len(planned_h) < len(choices):
+        return None
+    lead_h = sum(planned_h) + rests_h
+    fed = starter.feed_all(kitchen.stock(0.0 if kitchen.begun else lead_h), feedings, planned_h)
+    if not all(_grows_enough(f, c.portion) for f, c in zip(fed, choices, strict=False)):
+        return None
+    out_b, content_l = fed[-1].out_b or 0.0, kitchen.liquid_l
+    for choice in choices:
+        content_l = (min(content_l, kitchen.left_l) if choice.decant else content_l) + choice.portion.wort_l
+    return Proposal(choices, lead_h, planned_h, out_b, content_l, out_b / kitchen.wanted_b(content_l))
+
+
+def as_steps(choices: Sequence[Choice]) -> tuple[Step, ...]:
+    """Choices as feedings of a session; the brewer's own as they stand."""
+    return tuple(
+        portion.given
+        or Step(
+            wort_l=portion.wort_l,
+            top_up_l=portion.top_up_l,
+            decant=decant,
+            gravity_w=portion.gravity_w,
+            hours_s=None if portion.feeding.hours is None else 3600.0 * portion.feeding.hours,
+        )
+        for portion, decant in choices
+    )
+
+
+def patterns_of(kitchen: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterator[tuple[bool, ...]]:
+    """Before which feedings spent wort is poured off: the first only where a kept lot brings liquid along."""
+    ways: list[tuple[bool, ...]] = []
+    for index, portions in enumerate(places):
+        stands = len(portions) == 1 and portions[0].given is not None
+        free = (False, True) if index or kitchen.liquid_l > 0.0 else (False,)
+        ways.append((portions[0].feeding.decant,) if stands else free)
+    return product(*ways)
+
+
+def richest(kitchen: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterator[tuple[Choice, ...]]:
+    """For each pattern of decants the fullest flasks: feedings on top of one another share them out."""
+    for pattern in patterns_of(kitchen, places):
+        content_l, choices = kitchen.liquid_l, list[Choice]()
+        for n, decant in enumerate(pattern):
+            content_l = min(content_l, kitchen.left_l) if decant else content_l
+            on_top = next((k for k, other in enumerate(pattern[n + 1 :], 1) if other), len(pattern) - n)
+            room_l = (kitchen.fill_l - content_l) / on_top + _FITS_L
+            fits = [portion for portion in places[n] if portion.wort_l <= room_l or portion.given is not None]
+            if not fits:
+                break
+            choices.append(Choice(fits[-1], decant))
+            content_l += fits[-1].wort_l
+        else:
+            yield tuple(choices)

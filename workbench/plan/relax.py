@@ -1,0 +1,149 @@
+"""What would have to change where no plan meets the need: one thing at a time, each solved anew, the smallest first."""
+
+from __future__ import annotations
+
+import math
+from datetime import timedelta
+from functools import lru_cache
+from typing import TYPE_CHECKING, NamedTuple
+
+from workbench.brewing import flask
+from workbench.plan import planner, settle, words
+from workbench.plan.habits import Habits
+from workbench.plan.made import make
+from workbench.session.model import Lot
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+    from workbench.session.literal import TomlValue
+    from workbench.session.model import Session
+
+__all__ = ["Change", "diagnosis", "one_pack_more", "relaxations"]
+
+
+class Change(NamedTuple):
+    """A session with one thing changed. `binds`: the limit that it lifts; `settings`: what the file is to say then.
+
+    `settings` holds dotted keys with what to write, None to leave a key or table out; `pack` asks for one lot more.
+    """
+
+    code: str
+    says: str
+    binds: str
+    session: Session
+    settings: tuple[tuple[str, TomlValue | None], ...] = ()
+    pack: Lot | None = None
+
+
+@lru_cache(maxsize=16)
+def relaxations(session: Session) -> tuple[Change, ...]:
+    """The changes with which a plan is found, its feedings in the session; empty where no single one is enough."""
+    found: list[Change] = []
+    for change in _changes(session):
+        if change.code.startswith("pack") and any(other.code.startswith("pack") for other in found):
+            continue
+        steps = planner.propose(change.session)
+        if steps is not None:
+            found.append(_told(change, change.session._replace(step=steps)))
+    return tuple(found)
+
+
+def diagnosis(session: Session) -> str:
+    """Which limit binds where no plan is found, and what would make it fit."""
+    found = relaxations(session)
+    chance = f"no feedings within these limits meet the need with a chance of {session.batch.chance:g}"
+    if not found:
+        return f"{chance}, and no single change would do"
+    smallest, *others = found
+    worts = " + ".join(words.litres(step.wort_l or 0.0) for step in smallest.session.step)
+    text = f"{chance}: the {smallest.binds} binds; {smallest.says} would do ({worts})"
+    return text + (f"; or {', '.join(change.says for change in others)}" if others else "")
+
+
+def _told(change: Change, session: Session) -> Change:
+    """With what it comes to, where that is only known once it is solved."""
+    if change.code == "powder":
+        makes = [make(session, index, Habits()) for index in range(len(session.step))]
+        grams = 10.0 * math.ceil(sum(made.powder_g or 0.0 for made in makes) / 10.0)
+        settings = (("supplies.powder", f"{grams:.0f} g"),)
+        return change._replace(session=session, says=f"{words.grams(grams)} of powder", settings=settings)
+    return change._replace(session=session)
+
+
+def _changes(session: Session) -> Iterator[Change]:
+    """One thing changed at a time, the smallest change first."""
+    bare = session._replace(step=())
+    if session.supplies.powder_g is not None:
+        yield Change(
+            "powder", "more powder", "powder", bare._replace(supplies=session.supplies._replace(powder_g=None))
+        )
+    if session.day.hours_s is not None:
+        free = bare._replace(day=session.day._replace(hours_s=None))
+        yield Change("hours", "as many hours as it takes", "hours", free, (("day.hours", None),))
+    if session.wort.boil_in == "flask":
+        pot = bare._replace(wort=session.wort._replace(boil_in="pot"))
+        yield Change("pot", "boil in a pot", "boil limit", pot, (("wort.boil_in", "pot"),))
+    yield from _flasks(bare)
+    for packs in (1, 2, 3):
+        yield one_pack_more(bare, packs)
+    if session.wort.motion != "stirred":
+        stirred = bare._replace(wort=session.wort._replace(motion="stirred"))
+        yield Change("stirred", "a stir plate", "motion", stirred, (("wort.motion", "stirred"),))
+    if session.batch.chance > 0.5:
+        even = bare._replace(batch=session.batch._replace(chance=0.5))
+        yield Change("even", "even odds instead of more", "chance", even, (("batch.chance", 0.5),))
+    if session.keep is not None and not settle.is_shelf(session):
+        yield Change("no-keep", "keep nothing back", "keep", bare._replace(keep=None), (("keep", None),))
+
+
+def _flasks(session: Session) -> Iterator[Change]:
+    """The next size, limits grown with it, then a second flask."""
+    own = session.flask
+    size_l = next((size for size in sorted(flask.TYPICAL) if size > own.size_l + 1e-9), None)
+    if size_l is not None:
+        larger = own._replace(
+            size_l=size_l,
+            fill_limit_l=_scaled(own.fill_limit_l, size_l / own.size_l),
+            boil_limit_l=_scaled(own.boil_limit_l, size_l / own.size_l),
+            glass_g=None,
+            base_mm=None,
+            height_mm=None,
+            neck_mm=None,
+            wall_mm=None,
+            brim_l=None,
+        )
+        keys = ("fill_limit", "boil_limit", "glass", "base", "height", "neck", "wall", "brim")
+        gone = tuple((f"flask.{key}", None) for key in keys if session.is_given(f"flask.{key}"))
+        kept = tuple(
+            (f"flask.{key}", f"{value:g} L")
+            for key, value in (("fill_limit", larger.fill_limit_l), ("boil_limit", larger.boil_limit_l))
+            if value is not None
+        )
+        settings = (("flask.size", f"{size_l:g} L"), *gone, *kept)
+        yield Change("larger", f"a flask of {size_l:g} L", "fill limit", session._replace(flask=larger), settings)
+    several = session._replace(flask=own._replace(flasks=own.flasks + 1))
+    how_many = "a second flask" if own.flasks == 1 else f"{own.flasks + 1} flasks"
+    yield Change("flask", how_many, "fill limit", several, (("flask.count", own.flasks + 1),))
+
+
+def _scaled(limit_l: float | None, by: float) -> float | None:
+    return None if limit_l is None else round(limit_l * by, 2)
+
+
+def one_pack_more(session: Session, packs: int = 1) -> Change:
+    """So many packs more: of the youngest there are, else a month old and of the usual size."""
+    says = "one pack more" if packs == 1 else f"{packs} packs more"
+    own = [(lot.made_on, index) for index, lot in enumerate(session.yeast) if lot.kind == "pack" and lot.made_on]
+    if own:
+        index = max(own)[1]
+        lot = session.yeast[index]
+        lots = list(session.yeast)
+        lots[index] = lot._replace(packs=lot.packs + packs)
+        settings = ((f"yeast.{index}.count", lot.packs + packs),)
+        return Change(f"pack-{packs}", says, "yeast", session._replace(yeast=tuple(lots)), settings)
+    pitch_at = session.batch.pitch_at
+    made_on = None if pitch_at is None else pitch_at.date() - timedelta(days=30)
+    lot = Lot(kind="pack", made_on=made_on, packs=packs)
+    with_lot = session._replace(yeast=(*session.yeast, lot))
+    return Change(f"pack-{packs}", f"{says}, a month old", "yeast", with_lot, pack=lot)

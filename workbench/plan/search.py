@@ -1,0 +1,273 @@
+"""The planner's enumeration: every order of feedings on the grid, cut short where bounds tell what comes of it.
+
+A quick reckoning with the lots at one age finds the promising ones; `proposal.reckon` gives each its exact course.
+"""
+
+from __future__ import annotations
+
+import math
+from bisect import bisect_right
+from typing import TYPE_CHECKING, NamedTuple
+
+from workbench.brewing import growth, kinetics, starter, timing
+from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal, patterns_of
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from workbench.plan.kitchen import Kitchen, Portion
+
+__all__ = ["search"]
+
+MOST_RATIO = 10.0  # a later feeding to the content before it
+_FITS_L = 1e-9
+_NEARLY = 1.02  # how far over a bound a rough reckoning may be
+_EARLIER_POINTS = {1: 400, 2: 40, 3: 12, 4: 8}  # of the grid for each feeding but the last, by number of feedings
+_LOG_19 = math.log(19.0)  # the growth to 95 % takes ln(1 + 19·e^h0·G) / rate
+
+
+class _State(NamedTuple):
+    """Where some feedings lead."""
+
+    cells_b: float
+    left_g: float
+    content_l: float
+    hours: float
+    extract_g: float
+    portions: tuple[Portion, ...]
+
+
+def search(
+    kitchen: Kitchen, places: Sequence[Sequence[Portion]], least: float, enough: float, *, thrifty: bool = False
+) -> list[Proposal]:
+    """Orders of feedings that end with `least` to `enough` of the aim or just above, roughly reckoned, best first.
+
+    `places` holds the portions each feeding may be. For each choice of the earlier feedings the smallest last ones.
+    `thrifty`: the least extract goes before the least hours.
+    """
+    places = [_thinned(portions, len(places), last=n == len(places)) for n, portions in enumerate(places, 1)]
+    if not all(places):
+        return []
+    found: list[Proposal] = []
+    best_h = kitchen.most_hours
+    for pattern in sorted(patterns_of(kitchen, places), key=sum):
+        branch = _Branch(kitchen, places, pattern, least, enough, best_h, thrifty=thrifty)
+        found += branch.run()
+        best_h = branch.best_h
+    found = [course for course in found if course.lead_h <= best_h + 1.0]
+    return sorted(found, key=lambda course: course.rank(thrifty=thrifty))
+
+
+class _Branch:
+    """The search with one pattern of decants."""
+
+    def __init__(
+        self,
+        kitchen: Kitchen,
+        places: Sequence[Sequence[Portion]],
+        pattern: tuple[bool, ...],
+        least: float,
+        enough: float,
+        best_h: float,
+        *,
+        thrifty: bool,
+    ) -> None:
+        self.thrifty = thrifty
+        self.kitchen, self.pattern, self.least, self.enough, self.best_h = kitchen, pattern, least, enough, best_h
+        self.last = len(places) - 1
+        self.places = places
+        self.last_l = [portion.wort_l for portion in places[-1]]
+        self.last_g = [portion.feeding.extract_g for portion in places[-1]]
+        some = [portion.feeding for portions in places for portion in portions[:1]]
+        self.motions = {feeding.motion for feeding in some}
+        g_per_l = max(p.feeding.extract_g / p.wort_l for ps in places for p in ps[:1])
+        poured_off = [place for place, decant in enumerate(pattern) if decant]
+        self.last_flask = max(poured_off, default=0)  # from this feeding on nothing is poured off any more
+        self.most_l = [kitchen.fill_l if n < self.last_flask else self._most_at_end_l() for n in range(len(places))]
+        self.full_g = [g_per_l * most_l for most_l in self.most_l]
+        self.aim_b = kitchen.wanted_b(self.most_l[-1])
+        self.hours_per_e = min(kinetics.MOTION_HOURS[f.motion] / f.rate if f.rate > 0.0 else 1e9 for f in some)
+        self.rests_h = kitchen.rest_h * (sum(pattern[1:]) + kitchen.pitch_rests)
+        self.middle = math.sqrt(least * enough)
+        self.found: list[Proposal] = []
+        self.h0: list[float] = []
+
+    def run(self) -> list[Proposal]:
+        """All that is found. The lots are taken as old as they are at a likely lead."""
+        fresh = self.kitchen.stock(0.0)
+        if fresh.live_b <= 0.0 or math.isinf(self.aim_b):
+            return []
+        self._lag(fresh.viability)
+        lead_h = 0.0 if self.kitchen.begun else self._least_hours(0, fresh.live_b) + 0.5 * (self.last + 1)
+        stock = self.kitchen.stock(lead_h)
+        self._lag(stock.viability)
+        self._extend(_State(stock.live_b, 0.0, self.kitchen.liquid_l, self.rests_h, 0.0, ()))
+        return self.found
+
+    def _lag(self, viability: float) -> None:
+        """The lag term of each feeding."""
+        feedings = [Choice(ps[0], decant).feeding for ps, decant in zip(self.places, self.pattern, strict=True)]
+        self.h0 = [starter.h0_at(index, feeding, viability) for index, feeding in enumerate(feedings)]
+
+    def _most_at_end_l(self) -> float:
+        """The most that may stand in the flasks at the end: what is poured into the beer, and what is kept."""
+        kitchen = self.kitchen
+        poured_l = kitchen.most_poured_l * _NEARLY
+        if kitchen.keep_l > 0.0:
+            return min(kitchen.fill_l, poured_l + kitchen.keep_l)
+        kept = kitchen.keep_b / (self.least * kitchen.wanted_b(kitchen.fill_l)) if kitchen.keep_b else 0.0
+        return min(kitchen.fill_l, poured_l / (1.0 - kept)) if kept < 1.0 else kitchen.fill_l
+
+    def _extend(self, state: _State) -> None:
+        index = len(state.portions)
+        if self._hopeless(index, state):
+            return
+        if index == self.last:
+            self._finish(state)
+            return
+        for portion in self.places[index]:
+            grown = self._grow(state, portion)
+            if grown is not None:
+                self._extend(grown)
+            elif self._content_l(state, portion) > self.most_l[index] + _FITS_L:
+                break
+
+    def _hopeless(self, index: int, state: _State) -> bool:
+        """Whether full flasks from here still fall short, or it takes longer than the best so far."""
+        most_b = state.cells_b
+        flask_b = most_b
+        for place in range(index, self.last + 1):
+            if self.pattern[place] and place:
+                most_b *= growth.CELLS_LEFT_BY_DECANT
+            full_g = self.full_g[place]
+            if place == index or self.pattern[place]:  # feedings on top share one flask
+                flask_b = most_b + full_g * max(_best_yield(most_b / full_g, motion) for motion in self.motions)
+            most_b = min(flask_b, max(_most_from(most_b, full_g, motion) for motion in self.motions))
+        if most_b < self.least * self.aim_b or state.extract_g > self.kitchen.most_extract_g:
+            return True
+        hours = state.hours + self._least_hours(index, state.cells_b)
+        return hours > self.best_h + (1.0 if self.last < 2 else 0.0)
+
+    def _least_hours(self, index: int, cells_b: float) -> float:
+        """No order of feedings takes less from here on."""
+        hours = 0.0
+        for place in range(index, self.last + 1):
+            feeding = self.places[place][0].feeding
+            if feeding.hours is not None:
+                hours += feeding.hours
+            else:
+                hours += self.hours_per_e * (self.h0[place] + _LOG_19)
+        wanted = self.least * self.aim_b / cells_b if cells_b > 0.0 else 1.0
+        return hours + self.hours_per_e * math.log(max(1.0, wanted))
+
+    def _content_l(self, state: _State, portion: Portion) -> float:
+        before_l = state.content_l
+        if self.pattern[len(state.portions)]:
+            before_l = min(before_l, self.kitchen.left_l)
+        return before_l + portion.wort_l
+
+    def _grow(self, state: _State, portion: Portion) -> _State | None:
+        """One feeding more, or None where it does not fit or hardly grows."""
+        index = len(state.portions)
+        decant = self.pattern[index]
+        content_l = self._content_l(state, portion)
+        if portion.given is None:
+            if content_l > self.most_l[index] + _FITS_L:
+                return None
+            if index and portion.wort_l > MOST_RATIO * state.content_l + _FITS_L:
+                return None
+        feeding, cells_b, left_g = portion.feeding, state.cells_b, state.left_g
+        if decant:
+            cells_b, left_g = cells_b * growth.CELLS_LEFT_BY_DECANT, 0.0
+        extract_g = feeding.extract_g + left_g
+        if cells_b < growth.MIN_R * extract_g:
+            return None
+        factor = 1.0 + growth.new_cells_b(cells_b, extract_g, feeding.motion) / cells_b
+        hours = self._hours(portion, factor, self.h0[index])
+        if hours is None:
+            return None
+        curve = kinetics.after_hours(factor, self.h0[index], feeding.rate, feeding.motion, hours)
+        return _State(
+            cells_b * curve.out_per_in,
+            extract_g * (1.0 - curve.share),
+            content_l,
+            state.hours + hours,
+            state.extract_g + feeding.extract_g,
+            (*state.portions, portion),
+        )
+
+    @staticmethod
+    def _hours(portion: Portion, factor: float, h0: float) -> float | None:
+        """Whole hours for a growth of `factor`; None where it is poor or cannot be told."""
+        feeding = portion.feeding
+        if feeding.hours is not None:
+            return feeding.hours
+        if portion.given is not None and factor <= starter.HARDLY_GROWS:
+            return starter.DEFAULT_HOURS
+        if (portion.given is None and factor < LEAST_GROWTH) or feeding.rate <= 0.0:
+            return None
+        hours = kinetics.hours_to_share(factor, h0, feeding.rate, feeding.motion)
+        return timing.whole_hours(hours) if hours <= starter.LONGEST_HOURS else None
+
+    def _finish(self, state: _State) -> None:
+        """The smallest last feedings that reach the aim, by bisection: cells out grow with the wort."""
+        portions = self.places[self.last]
+        stands = portions[0].given is not None
+        room_l = self.most_l[self.last] - self._content_l(state, portions[0]) + portions[0].wort_l
+        high = 1 if stands else bisect_right(self.last_l, room_l + _FITS_L)
+        if self.last and not stands:
+            high = min(high, bisect_right(self.last_l, MOST_RATIO * state.content_l + _FITS_L))
+        high = min(high, bisect_right(self.last_g, self.kitchen.most_extract_g - state.extract_g + _FITS_L))
+        low, end = 0, high
+        while low < high:
+            middle = (low + high) // 2
+            course = self._course(state, portions[middle])
+            if course is not None and course.ratio >= self.least:
+                high = middle
+            else:
+                low = middle + 1
+        for portion in portions[low:end]:
+            course = self._course(state, portion)
+            if course is not None:
+                self._note(course)
+                if course.ratio >= self.enough:
+                    break
+
+    def _course(self, state: _State, portion: Portion) -> Proposal | None:
+        grown = self._grow(state, portion)
+        if grown is None:
+            return None
+        ratio = grown.cells_b / self.kitchen.wanted_b(grown.content_l)
+        choices = tuple(map(Choice, grown.portions, self.pattern))
+        return Proposal(choices, grown.hours, (), grown.cells_b, grown.content_l, ratio)
+
+    def _note(self, course: Proposal) -> None:
+        poured_l = course.content_l - self.kitchen.kept_l(course.out_b, course.content_l)
+        if poured_l <= self.kitchen.most_poured_l * _NEARLY + _FITS_L and course.lead_h <= self.best_h + 1.0:
+            self.found.append(course)
+            if course.ratio >= self.middle and not self.thrifty:
+                self.best_h = min(self.best_h, course.lead_h)
+
+
+def _thinned(portions: Sequence[Portion], feedings: int, *, last: bool) -> Sequence[Portion]:
+    """Every second grid point with three feedings, every third with four; for vats fewer still, but for the last."""
+    stride = max(1, feedings - 1)
+    if portions and portions[0].given is not None:
+        return portions
+    portions = portions[stride - 1 :: stride]
+    return portions if last else portions[:: max(1, -(-len(portions) // _EARLIER_POINTS[feedings]))]
+
+
+def _most_from(cells_b: float, extract_g: float, motion: str) -> float:
+    """The most cells that one feeding makes of so many: without air they double but a few times."""
+    if motion == "stirred":
+        return math.inf
+    if motion == "still":
+        return growth.STILL_OUT_PER_IN * cells_b
+    shy_b = (growth.STILL_OUT_PER_IN - 1.0) * cells_b  # of the two whose geometric mean is taken
+    return cells_b + math.sqrt(shy_b * growth.STIRRED_PLATEAU_B_PER_G * extract_g)
+
+
+def _best_yield(r: float, motion: str) -> float:
+    """The best yield at this inoculum or any denser one, B/g."""
+    return max(growth.yield_b_per_g(max(r, knot), motion) for knot in (r, 0.536, growth.DENSE_R))

@@ -1,0 +1,172 @@
+"""Ways to go on, side by side: the planner's own, its alternatives, and what helps where nothing fits; worked out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from workbench.brewing import density, starter
+from workbench.plan import kitchen, planner, settle
+from workbench.plan.adopt import steps_edits
+from workbench.plan.cost import cost
+from workbench.plan.derive import derive
+from workbench.plan.effort import best_effort
+from workbench.plan.option import Option
+from workbench.plan.readings import stamp
+from workbench.plan.relax import Change, one_pack_more, relaxations
+from workbench.session.edits import AddTable, SetValue, Unset
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from datetime import datetime
+
+    from workbench.plan.habits import Habits
+    from workbench.plan.model import Figure, Plan
+    from workbench.session.edits import Edit
+    from workbench.session.literal import TomlValue
+    from workbench.session.model import Session, Step
+
+__all__ = ["Way", "standing", "ways"]
+
+_SAVES = 0.7  # of the extract: a feeding more has to save so much
+_WEAK_SG = 1.020
+_WEAK_VIABILITY = 0.5  # of the lots: below, a small weak first feeding is common practice
+_GENTLE_R, _SMALL = 1.0, 0.25  # of that feeding: B/g, and at most so much of the flasks (recommended)
+
+
+class Way(NamedTuple):
+    """An option with its whole plan, and what powder and packs cost."""
+
+    option: Option
+    plan: Plan
+    cost: Figure
+
+    @property
+    def hours(self) -> float | None:
+        """From the first yeast in to pitching."""
+        start, pitch_at = self.plan.hand.at, self.plan.session.batch.pitch_at
+        return None if start is None or pitch_at is None else (pitch_at - start).total_seconds() / 3600.0
+
+    @property
+    def powder_g(self) -> float:
+        """Of all feedings."""
+        return sum(step.powder_g.value or 0.0 for step in self.plan.steps)
+
+
+def standing(session: Session) -> tuple[int, ...]:
+    """The places of the feedings that the planner leaves alone: locked ones, and those that have begun."""
+    return tuple(
+        index
+        for index, step in enumerate(session.step)
+        if step.locked or stamp(session, "yeast-in", index + 1) is not None
+    )
+
+
+def ways(session: Session, now: datetime, habits: Habits) -> tuple[Way, ...]:
+    """All ways worth showing from a session as its file has it."""
+    keep = standing(session)
+    found = _options(session, keep)
+    shown: list[Way] = []
+    for option in found:
+        worked_out = derive(option.session, now, habits)
+        shown.append(Way(option, worked_out, cost(option.session)))
+    return tuple(shown)
+
+
+def _options(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
+    base = planner.propose(session, keep=keep)
+    if base is None:
+        yield from _helps(session, keep)
+        return
+    yield _with_steps(session, "planner", "as few as will do", base, keep)
+    told = {base}
+    for code, says, steps in _alternatives(session, keep, base):
+        if steps is not None and steps not in told:
+            told.add(steps)
+            yield _with_steps(session, code, says, steps, keep)
+    if keep:
+        return  # what else could change has begun, or is the brewer's
+    for change in _other_kitchens(session, base):
+        steps = planner.propose(change.session)
+        if steps is not None and (steps != base or change.code == "decanted"):
+            yield _changed(session, change._replace(session=change.session._replace(step=steps)))
+
+
+def _alternatives(
+    session: Session, keep: tuple[int, ...], base: tuple[Step, ...]
+) -> Iterator[tuple[str, str, tuple[Step, ...] | None]]:
+    """Other feedings in the same kitchen."""
+    if any(step.top_up_l for step in base):
+        yield "plain", "no top-up", planner.propose(session, keep=keep, boils="plain")
+    elif session.wort.boil_in == "flask":
+        topped = planner.propose(session, keep=keep, boils="topped")
+        if topped is not None and any(step.top_up_l for step in topped):
+            yield "topped", "strong boil, topped up", topped
+    if len(base) < kitchen.MOST_STEPS:
+        more = planner.propose(session, keep=keep, counts=(len(base) + 1,), thrifty=True)
+        if more is not None and _extract(session, more) <= _SAVES * _extract(session, base):
+            yield "thrifty", "a feeding more, less powder", more
+    if not keep and (weak := _weak_portion(session)) is not None:
+        yield "weak", "a small weak feeding first", planner.propose(session, first=weak)
+
+
+def _extract(session: Session, steps: tuple[Step, ...]) -> float:
+    """Grams in the wort of all feedings, near enough to compare."""
+    worts = [(step.wort_l or 0.0, step.gravity_w or session.wort.gravity_w) for step in steps]
+    return sum(1000.0 * wort_l * w * density.sg(w) for wort_l, w in worts)
+
+
+def _weak_portion(session: Session) -> kitchen.Portion | None:
+    """A small weak first feeding for yeast of which less than half lives."""
+    room = kitchen.kitchen(session)
+    if room is None or not room.first:
+        return None
+    stock = room.stock(0.0)
+    if not 0.0 < stock.viability < _WEAK_VIABILITY:
+        return None
+    usual = room.first[0]
+    w = density.extract_from_sg(_WEAK_SG)
+    g_per_l = w * density.wort(w, 20.0)
+    wanted_l = stock.live_b / _GENTLE_R / g_per_l
+    small = [portion.wort_l for portion in room.first if portion.wort_l <= _SMALL * room.fill_l] or [usual.wort_l]
+    wort_l = min(small, key=lambda litres: abs(litres - wanted_l))
+    feeding = starter.Feeding(g_per_l * wort_l, decant=False, motion=usual.feeding.motion, rate=usual.feeding.rate)
+    return kitchen.Portion(wort_l, 0.0, feeding, gravity_w=w)
+
+
+def _other_kitchens(session: Session, base: tuple[Step, ...]) -> Iterator[Change]:
+    """The same request with one thing done otherwise."""
+    bare = session._replace(step=())
+    if session.wort.boil_in == "flask":
+        pot = bare._replace(wort=session.wort._replace(boil_in="pot"))
+        yield Change("pot", "boiled in a pot", "", pot, (("wort.boil_in", "pot"),))
+    if not settle.all_dry(session):
+        yield one_pack_more(bare)
+    if settle.pitch(session) == "whole" and base:
+        decanted = bare._replace(batch=session.batch._replace(pitch="decanted"))
+        yield Change("decanted", "poured off before pitching", "", decanted, (("batch.pitch", "decanted"),))
+
+
+def _helps(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
+    """Where nothing fits: the most there is to be had, and what would make it fit."""
+    if not keep:
+        most = best_effort(session._replace(step=()))
+        if most is not None:
+            yield _with_steps(session, "most", "the most to be had here", most, ())
+        for change in relaxations(session._replace(step=())):
+            yield _changed(session, change)
+
+
+def _with_steps(session: Session, code: str, says: str, steps: tuple[Step, ...], keep: tuple[int, ...]) -> Option:
+    return Option(code, says, session._replace(step=steps), steps_edits(len(session.step), steps, keep))
+
+
+def _changed(session: Session, change: Change) -> Option:
+    """With the settings that the file is to have then."""
+    edits: list[Edit] = [Unset(key) if value is None else SetValue(key, value) for key, value in change.settings]
+    if change.pack is not None:
+        values: dict[str, TomlValue] = {"kind": "pack", "count": change.pack.packs}
+        if change.pack.made_on is not None:
+            values["made_on"] = change.pack.made_on
+        edits.append(AddTable("yeast", len(session.yeast), values))
+    steps = change.session.step
+    return Option(change.code, change.says, change.session, (*edits, *steps_edits(len(session.step), steps)))

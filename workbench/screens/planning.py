@@ -1,0 +1,73 @@
+"""Planning at the keyboard: the ways opened and taken, the proposal made the brewer's own, feedings locked."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.errors import EditRefused
+from workbench.screens.desk import STEPS
+from workbench.session.edits import AddTable, MoveTable, RemoveTable, SetValue, Several, Unset
+
+if TYPE_CHECKING:
+    from workbench.screens.desk import Desk
+    from workbench.session.edits import Edit
+
+__all__ = ["adopted", "lock", "plan", "take"]
+
+
+def plan(desk: Desk) -> None:
+    """Open the ways to meet the need in pane 3, or close them."""
+    desk.planning = not (desk.planning and desk.pane == STEPS)
+    desk.pane = STEPS
+    desk.redraw()
+    if desk.planning:
+        desk.put("way.0")
+
+
+def take(desk: Desk, index: int) -> None:
+    """Make a way the plan of this file; one undo takes it back."""
+    way = desk.ways[index]
+    try:
+        desk.store.apply(Several(way.option.edits))
+    except EditRefused as refused:
+        desk.said = str(refused)
+        return
+    desk.planning = False
+    desk.typed_terms.clear()
+    desk.recompute()
+    desk.said = f"taken: {way.option.says}; u takes it back"
+
+
+def adopted(desk: Desk, edit: Edit) -> Edit:
+    """The edit, with the feedings that are proposed put into the file before it where it concerns one of them."""
+    if desk.plan.planned_by != "planner" or not _concerns_feedings(edit):
+        return edit
+    from workbench.plan.adopt import steps_edits
+
+    return Several((*steps_edits(0, desk.plan.session.step), edit))
+
+
+def _concerns_feedings(edit: Edit) -> bool:
+    if isinstance(edit, Several):
+        return any(map(_concerns_feedings, edit.edits))
+    if isinstance(edit, SetValue | Unset):
+        return edit.key.startswith("step.")
+    return isinstance(edit, AddTable | RemoveTable | MoveTable) and edit.table in {"step", "reading", "event"}
+
+
+def lock(desk: Desk) -> None:
+    """The feeding considered stands, or no longer stands, when the planner fills in the others."""
+    if not desk.plan.steps:
+        desk.said = "no feeding to lock yet"
+        return
+    key = f"step.{desk.step}.locked"
+    locked = desk.plan.session.step[desk.step].locked
+    edit = Unset(key) if locked else SetValue(key, value=True)
+    try:
+        desk.store.apply(adopted(desk, edit))
+    except EditRefused as refused:
+        desk.said = str(refused)
+        return
+    desk.recompute()
+    number = desk.step + 1
+    desk.said = f"feeding {number} is free again" if locked else f"feeding {number} stands; p fills in the others"

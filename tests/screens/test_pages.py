@@ -50,6 +50,7 @@ made_on = 2026-11-20
 SESSIONS = {
     **{path.stem: path.read_text("utf-8") for path in sorted(folder("demo").glob("*.toml"))},
     "empty": EMPTY,
+    "feedings proposed": AMBER.replace("23 L", "46 L"),
     "no feeding": AMBER + LOTS,
     "two feedings, a reading, part kept": TWO + READING + '[keep]\nvolume = "0.2 L"\n',
     "for the shelf": EMPTY + '[keep]\ncells = "60 B"\n[[step]]\n',
@@ -97,6 +98,19 @@ def test_a_page_fits_a_narrow_pane_in_plain_ascii(tmp_path: Path, text: str) -> 
     for row, page in pages(desk, NARROW):
         assert page.isascii(), row.id
         assert max(map(len, page.splitlines())) <= NARROW, (row.id, page)
+
+
+def test_a_way_says_why(tmp_path: Path) -> None:
+    desk = desk_on(tmp_path / "a.toml", AMBER)
+    do(desk, "pane-3", "plan", "why")
+    assert desk.ways
+    assert desk.ways[0].plan.final.pitched_b.why.says in page_of(desk, 400)
+
+
+def test_a_proposed_feeding_is_the_planners(tmp_path: Path) -> None:
+    page = why(desk_on(tmp_path / "a.toml", AMBER), 2, "step.0.wort", 200)
+    assert "as the planner proposes" in page
+    assert "typed\n" not in page
 
 
 def why(desk: Desk, pane: int, row_id: str, cells: int = 80) -> str:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from workbench.plan.defaults import DEFAULTS, NOTES
 from workbench.plan.model import Reason
-from workbench.plan.sources import ASKED, EXTRACT, MISSING, RECKONED, RECOMMENDED, SLURRY, USUAL
+from workbench.plan.sources import ASKED, EXTRACT, MISSING, PLANNED, RECKONED, RECOMMENDED, SLURRY, USUAL
 from workbench.session.fields import TABLES, field_of
 from workbench.session.values import Quantity
 from workbench.units.show import show
@@ -60,17 +60,23 @@ def _reading_kind(session: Session, table: str, index: int) -> str | None:
 
 def _default(session: Session, table: str, index: int, field: Field) -> Default | None:
     """What stands in for a key that is left out, and whose word that is."""
-    dotted = f"{table}.{field.key}"
+    dotted, value = f"{table}.{field.key}", _value(session, table, index, field)
+    is_constant = value == TABLES[table].cls._field_defaults.get(field.attr)
+    if table == "step" and not session.is_given(f"step.{index}") and not is_constant:
+        return f"{_in_words(field, value)}, as the planner proposes", PLANNED
     found = DEFAULTS[dotted](session, index) if dotted in DEFAULTS else None
     if found is not None:
         return found
     if table == "step" and field.key in _FROM_WORT:
         return _as_wort(session, field)
-    part = getattr(session, table)
-    value = getattr(part[index] if TABLES[table].array else part, field.attr, None)
-    is_constant = value == TABLES[table].cls._field_defaults.get(field.attr)
     text = _in_words(field, value)
     return (text, _SOURCES.get(dotted, USUAL) if is_constant else RECKONED) if text else None
+
+
+def _value(session: Session, table: str, index: int, field: Field) -> object:
+    """What the model has for it; None where the whole table is left out."""
+    part = getattr(session, table)
+    return getattr(part[index] if TABLES[table].array else part, field.attr, None)
 
 
 def _as_wort(session: Session, field: Field) -> Default:

@@ -21,6 +21,7 @@ __all__ = [
     "MISSING",
     "PITCH_RATE",
     "PITCH_RATE_DRY",
+    "PLANNED",
     "RECKONED",
     "RECOMMENDED",
     "SLURRY",
@@ -35,6 +36,7 @@ RECOMMENDED = Source("no source found", "recommended")
 ASKED = Source("the session file", "typed")
 MISSING = Source("it has no default", "missing")
 USUAL = Source("the usual value", "common practice")
+PLANNED = Source("the fewest feedings, then the least hours and extract, that meet the need", "recommended")
 RECKONED = Source("from the figures before it", "computed")
 MEASURED = Source("your own measurement", "typed")
 BUBNIK = Source("Bubnik, Kadlec, Urban, Bruhns, Sugar Technologists Manual, 1995, over Kell's water, 1975", "published")

@@ -250,14 +250,21 @@ _DAY = Table(
     (
         Field("prepare", "prepare_s", _duration("75 min"), "from weighing to yeast in; often 60 to 90 min"),
         Field("awake", "awake", Awake(), "from when to when you are up; often 07:00 to 22:30"),
-        Field("hours", "hours_s", _duration("40 h"), "the most there is from the first yeast in to pitching"),
+        Field(
+            "hours",
+            "hours_s",
+            _duration("40 h"),
+            "the most there is from the first yeast in to pitching; often 24 to 96 h",
+        ),
     ),
 )
 _SUPPLIES = Table(
     "supplies",
     model.Supplies,
     (
-        Field("powder", "powder_g", Quantity(MASS, "500 g", _FROM_0), "malt extract powder on hand"),
+        Field(
+            "powder", "powder_g", Quantity(MASS, "500 g", _FROM_0), "malt extract powder on hand; often 250 to 1000 g"
+        ),
         Field("powder_price", "powder_price", Number("12", _FROM_0), "of a kilogram, in your money"),
         Field("pack_price", "pack_price", Number("9", _FROM_0), "of a pack of yeast, in your money"),
     ),

@@ -30,7 +30,7 @@ def test_the_sheet_as_json_has_the_keys_other_programs_rely_on(capsys: pytest.Ca
     assert main(["sheet", str(AMBER), "--json", "--at", AT]) == 0
     data = json.loads(capsys.readouterr().out)
     assert data["batch"] == {"name": "Alder Lane Amber", "pitch_at": "2026-11-28T15:00:00+01:00"}
-    assert set(data) == {"batch", "need", "hand", "starter_needed", "planned_by", "steps", "final", "warnings"}
+    assert set(data) == {"batch", "need", "hand", "starter_needed", "planned_by", "steps", "final", "chain", "warnings"}
     assert data["planned_by"] == "brewer"
     assert data["steps"][0]["start"] == "2026-11-27T17:00:00+01:00"
 
@@ -219,10 +219,40 @@ def test_a_file_name_cannot_steer_the_terminal(tmp_path: Path) -> None:
     assert "\x1b" not in done.stderr
 
 
-def test_new_from_another_file_says_that_it_is_to_come(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["new", "A", "--from", str(AMBER), "--folder", str(tmp_path)]) == 2
-    assert "new --from is not built yet" in capsys.readouterr().err
+WINE = DEMO / "long-night-barley-wine.toml"
+
+
+@pytest.mark.parametrize("more", [(), ("--shelf",), ("--slurry", "200 mL"), ("--slurry", "200 mL", "--shelf")])
+def test_new_from_another_file_checks(
+    more: tuple[str, ...], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["new", "After", "--from", str(WINE), "--folder", str(tmp_path), *more]) == 0
+    path = tmp_path / "after.toml"
+    assert capsys.readouterr().out == f"{path}\n"
+    assert main(["check", str(path)]) == 0
+    assert capsys.readouterr().out == ""
+    text = path.read_text(encoding="utf-8")
+    assert 'from = "long-night-barley-wine.toml"\ngeneration = 1' in text
+    assert ("[keep]" in text) == ("--shelf" in more)
+    assert ('kind = "slurry"' in text) == ("--slurry" in more)
+    assert main(["new", "After", "--from", str(WINE), "--folder", str(tmp_path), *more]) == 1
+    assert "is there already" in capsys.readouterr().err
+
+
+def test_new_from_what_keeps_nothing_says_what_to_set(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["new", "A", "--from", str(AMBER), "--folder", str(tmp_path)]) == 1
+    assert "keeps nothing: set [keep]" in capsys.readouterr().err
+    assert main(["new", "A", "--from", str(tmp_path / "none.toml"), "--folder", str(tmp_path)]) == 1
     assert not list(tmp_path.iterdir())
+
+
+def test_slurry_is_a_volume_of_a_batch(tmp_path: Path) -> None:
+    unasked = run("new", "A", "--slurry", "200 mL", "--folder", str(tmp_path))
+    assert unasked.returncode == 2
+    assert "--from" in unasked.stderr
+    odd = run("new", "A", "--from", str(WINE), "--slurry", "2 kg", "--folder", str(tmp_path))
+    assert odd.returncode == 2
+    assert "no volume" in odd.stderr
 
 
 def test_no_words_at_all_say_how_to_open_a_batch(tmp_path: Path) -> None:

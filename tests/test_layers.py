@@ -61,6 +61,7 @@ def test_the_core_cannot_see_the_screen(layer: str) -> None:
         (["check", "demo/quarry-lager.toml"], 0),
         (["demo"], 0),
         (["new", "{tmp}/a.toml"], 0),
+        (["new", "{tmp}/a.toml", "--from", "demo/long-night-barley-wine.toml"], 0),
     ],
 )
 def test_a_command_without_a_screen_imports_none(words: list[str], code: int, tmp_path: Path) -> None:

@@ -104,3 +104,24 @@ def test_markdown_says_the_same() -> None:
     text = as_markdown(page(derive(outcome.session, NOW), tz=CET))
     assert "| powder | 149 g |" in text
     assert text.startswith("# Alder Lane Amber\n")
+
+
+def test_what_is_kept_has_its_chain_on_paper_with_the_jars_caution() -> None:
+    text = sheet(ONE + '[keep]\ncells = "60 B"\n')
+    kept = text.partition("Kept, for a batch every 28 d")[2].partition("Times")[0]
+    for said in (
+        "60 B (42.4–79.4)",
+        "vented",
+        "batch +1      176 B",
+        "falls short",
+        "188 g",
+        "note: runs down, batch +1",
+    ):
+        assert said in kept
+    assert text.count("runs down") == 1
+    assert "Kept," not in sheet(ONE)
+
+
+def test_for_the_shelf_the_chain_is_of_what_is_kept() -> None:
+    shelf = ONE.replace('[beer]\nvolume = "23 L"\ngravity = "1.056"\n', "") + '[keep]\ncells = "60 B"\n'
+    assert "batch +1      360 B                 from 213 B, grown to 360 B: holds" in sheet(shelf)

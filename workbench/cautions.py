@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["CAUTIONS"]
+__all__ = ["CAUTIONS", "JAR"]
 
 CAUTIONS = (
     "Boiling wort scalds in seconds and foams without warning: stay with it from the start, and keep children away.",
@@ -13,3 +13,6 @@ CAUTIONS = (
     "Working yeast is never sealed in. Jarred wort without pressure canning is a botulism hazard: make it fresh.",
     "Antifoam as its label says, no more. Where these differ from the maker, local codes or a professional, they win.",
 )
+
+JAR = "vented, labelled with the day, in the fridge; never sealed while it works"
+"""For a jar of kept yeast, beside its figures."""

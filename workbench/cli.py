@@ -30,7 +30,7 @@ workbench FILE                 open a batch on the screen (if there is none, off
 workbench demo [NAME]          open a scratch copy of a demo batch
 workbench sheet FILE           the plan as a page of text (--json, --markdown, --at TIME)
 workbench check FILE...        what is wrong in session files, a line each
-workbench new NAME             make a session file (--shelf: a build for the fridge)
+workbench new NAME             make a session file (--shelf: a build for the fridge; --from FILE: what that one kept)
 """
 
 
@@ -111,7 +111,10 @@ def _parser() -> argparse.ArgumentParser:
     new = commands.add_parser("new", help="make a session file")
     new.add_argument("name", help="the batch's name, or the path of its file")
     new.add_argument("--shelf", action="store_true", help="a build for the fridge, without a beer")
-    new.add_argument("--from", dest="source", type=Path, help=argparse.SUPPRESS)  # named by the format, built later
+    new.add_argument("--from", dest="source", metavar="FILE", type=Path, help="grown from what that batch keeps")
+    new.add_argument(
+        "--slurry", metavar="VOLUME", type=_volume, help='from slurry of that beer, harvested today: "200 mL"'
+    )
     new.add_argument("--folder", type=Path, help="where to put it; left out: the folder of batches")
     return parser
 
@@ -128,6 +131,20 @@ def _moment(text: str) -> datetime:
     if not 1900 <= at.year <= 2199:
         raise ArgumentTypeError(f"the year {at.year} is out of range: 1900 to 2199")
     return at if at.tzinfo is not None else at.astimezone()
+
+
+def _volume(text: str) -> str:
+    """A volume of slurry as typed, once it is known to be one."""
+    from argparse import ArgumentTypeError
+
+    from workbench.errors import QuantityError
+    from workbench.session.fields import field_of
+
+    try:
+        field_of("yeast.0.volume").from_typed(text, _now(), None)
+    except QuantityError as error:
+        raise ArgumentTypeError(str(error)) from None
+    return text
 
 
 def _now() -> datetime:
@@ -226,8 +243,8 @@ def _check(options: argparse.Namespace) -> int:
 def _new(options: argparse.Namespace) -> int:
     from workbench.session.fresh import safe_file_name
 
-    if options.source is not None:
-        print("workbench new --from is not built yet", file=sys.stderr)
+    if options.slurry is not None and options.source is None:
+        print("--slurry needs to know of which beer: give its file with --from", file=sys.stderr)
         return WRONG_USE
     is_path = options.name.endswith(".toml")
     if is_path and options.folder and Path(options.name).is_absolute():
@@ -240,22 +257,38 @@ def _new(options: argparse.Namespace) -> int:
     else:
         path = (options.folder or config.batches()) / safe_file_name(options.name)
         name = options.name
-    _make(path, name, config, shelf=options.shelf)
+    _make(path, _next(options, name, config) if options.source else _fresh(name, config, shelf=options.shelf))
     print(harmless(str(path)))
     return FINE
 
 
-def _make(path: Path, name: str, config: Config, *, shelf: bool) -> None:
+def _fresh(name: str, config: Config, *, shelf: bool = False) -> str:
+    """The text of a new session with the brewer's usual flask and wort."""
+    from workbench.session.fresh import fresh_text
+
+    return fresh_text(name, flask=config.flask, wort=config.wort, shelf=shelf)
+
+
+def _next(options: argparse.Namespace, name: str, config: Config) -> str:
+    """The text of a new session grown from another. Raises NothingKept where that one has nothing to grow from."""
+    from workbench.plan.next_batch import next_text
+    from workbench.session.load import load
+
+    source: Path = options.source
+    plan = _plan(source, None, config)
+    return next_text(plan, load(source).data, name, source.name, shelf=options.shelf, slurry=options.slurry)
+
+
+def _make(path: Path, text: str) -> None:
     """Write a new session file. Raises SaveFailed where there is one already."""
     from workbench.errors import SaveFailed
-    from workbench.session.fresh import fresh_text
     from workbench.session.saving import write_atomically
 
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
         raise SaveFailed(f"{path.parent}: cannot be made: {error.strerror}") from None
-    write_atomically(path, fresh_text(name, flask=config.flask, wort=config.wort, shelf=shelf).encode(), on_disk=None)
+    write_atomically(path, text.encode(), on_disk=None)
 
 
 def _demo(options: argparse.Namespace) -> int:
@@ -304,7 +337,7 @@ def _offer(path: Path) -> bool:
         answer = ""
     if answer.strip().casefold() not in {"y", "yes"}:
         return False
-    _make(path, path.stem, _config(), shelf=False)
+    _make(path, _fresh(path.stem, _config()))
     return True
 
 

@@ -3,6 +3,7 @@
 __all__ = [
     "EditRefused",
     "FileRefused",
+    "NothingKept",
     "QuantityError",
     "SaveFailed",
     "UnderdeterminedWort",
@@ -50,3 +51,7 @@ class EditRefused(WorkbenchError):
 
 class SaveFailed(WorkbenchError):
     """The file could not be written; what was typed is kept in memory and tried again."""
+
+
+class NothingKept(WorkbenchError):
+    """A batch of which nothing is kept, or not known how much, so that no other can be grown from it."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density
+from workbench.cautions import JAR
 from workbench.plan import shares
 from workbench.plan.chance import chance_text, in_words
 from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, TEMPERATURE, VOLUME
@@ -15,7 +16,7 @@ from workbench.units.when import day, full, moment, until
 if TYPE_CHECKING:
     from datetime import datetime, tzinfo
 
-    from workbench.plan.model import Figure, Plan, StepPlan, Warning
+    from workbench.plan.model import Chain, Figure, Plan, StepPlan, Warning
     from workbench.session.model import Lot
     from workbench.units.kinds import Kind
     from workbench.units.show import System
@@ -100,10 +101,11 @@ def page(plan: Plan, system: System = "metric", tz: tzinfo | None = None, *, com
         _flask(writer),
         *(_feeding(writer, step) for step in plan.steps),
         _end(writer),
+        _kept(writer),
         _times(writer),
     ]
     if plan.readings:
-        sections.insert(-2, _readings(writer))
+        sections.insert(-3, _readings(writer))
     rest = writer.leftovers()
     if rest:
         sections.insert(0, Section("To know", tuple(Row(text, "") for text in rest)))
@@ -128,7 +130,7 @@ def _yeast(writer: _Writer) -> Section:
     rate = "" if plan.need.rate.value is None else writer.number(f"{plan.need.rate.value:g} million per mL and °P")
     rows.append(Row("need", writer.amount(plan.need.cells_b.value, CELLS), rate, writer.warned("beer.pitch_rate")))
     for index, (lot, lot_plan) in enumerate(zip(plan.session.yeast, plan.hand.lots, strict=True)):
-        keys = (f"yeast.{index}", f"yeast.{index}.made_on")
+        keys = (f"yeast.{index}", *(f"yeast.{index}.{name}" for name in ("made_on", "generation", "cycle")))
         rows.append(
             Row(
                 _lot_name(lot),
@@ -218,8 +220,6 @@ def _hours(step: StepPlan) -> str:
 
 def _end(writer: _Writer) -> Section:
     final, rows = writer.plan.final, []
-    if final.kept_b.value:
-        rows.append(Row("kept back", writer.amount(final.kept_b.value, CELLS), "for another batch"))
     how = {"whole": "whole", "decanted": "after pouring off"}[final.pitch] if writer.plan.steps else "as it is"
     rows.append(Row("pitched", writer.cells(final.pitched_b), how, writer.warned("final.pitched")))
     if final.chance.value is not None:
@@ -231,6 +231,35 @@ def _end(writer: _Writer) -> Section:
         sg = writer.number(f"{density.sg(final.beer_gravity_w.value):.4f}")
         rows.append(Row("beer", sg, "with the starter in it", writer.warned("final.beer_gravity")))
     return Section("Pitch", tuple(rows))
+
+
+def _kept(writer: _Writer) -> Section:
+    """What is kept for another batch, and what comes of it batch after batch."""
+    plan, amount = writer.plan, writer.amount
+    final, keep, rows = plan.final, plan.session.keep, list[Row]()
+    if keep is None or not final.kept_b.value:
+        return Section("Kept", ())
+    if not plan.need.shelf:
+        rows.append(Row("kept back", writer.cells(final.kept_b), f"in {amount(final.kept_l.value, VOLUME)}"))
+    rows.append(Row("the jar", "", JAR))
+    if plan.chain is not None:
+        rows += _coming(writer, plan.chain)
+    return Section(f"Kept, for a batch every {amount(keep.every_s, DURATION)}", tuple(rows))
+
+
+def _coming(writer: _Writer, chain: Chain) -> list[Row]:
+    """A row for each batch to come, and what would hold them level."""
+    amount, shelf, rows = writer.amount, writer.plan.need.shelf, list[Row]()
+    for batch in chain.batches:
+        start, grown, kept, pitched = (amount(f.value, CELLS) for f in batch[1:5])
+        verdict = {True: "holds", False: "falls short", None: "the need is not known"}[batch.holds]
+        says = f"from {start}, grown to {grown}" + ("" if shelf else f", {kept} kept") + f": {verdict}"
+        rows.append(Row(f"batch +{batch.number}", kept if shelf else pitched, says))
+    level, litres = chain.level_g, chain.level_l
+    holds = f"{amount(litres.value, VOLUME)} of wort in one feeding a batch hold it level"
+    says = level.why.says if level.value is None else holds
+    rows.append(Row("level at", amount(level.value, MASS), says, writer.warned("keep")))
+    return rows
 
 
 def _times(writer: _Writer) -> Section:

@@ -30,6 +30,7 @@ def test_an_empty_session_says_what_to_press() -> None:
     assert "the pitching time" in text
 
 
+PAST = {"generation", "cycle"}
 COUNTED = {"cells", "cells_low", "cells_high", "viability", "stored_at"}
 
 
@@ -38,10 +39,10 @@ COUNTED = {"cells", "cells_low", "cells_high", "viability", "stored_at"}
     [
         ('kind = "pack"', {"count", "cells", "viability", "stored_at"}),
         ('kind = "dry"\nmass = "11.5 g"', {"count", "mass", "viability", "stored_at"}),
-        ('kind = "slurry"\nvolume = "150 mL"', {"volume", "density", "viability", "stored_at"}),
+        ('kind = "slurry"\nvolume = "150 mL"', {"volume", "density", "viability", "stored_at", *PAST}),
         (
             'kind = "kept"\ncells = "60 B"\nvolume = "0.5 L"',
-            {"cells", "cells_low", "cells_high", "volume", "viability", "stored_at"},
+            {"cells", "cells_low", "cells_high", "volume", "viability", "stored_at", *PAST},
         ),
         ('kind = "counted"\ncells = "70 B"', {"cells", "cells_low", "cells_high", "viability", "stored_at"}),
         ("count = 1", set()),

@@ -133,7 +133,9 @@ sessions = _built(
     foam=_built(Foam, drops_per_gallon=st.sampled_from([0.0, 2.0]), drops=_optional(st.integers(0, 20))),
     step=st.lists(steps, max_size=4).map(tuple),
     keep=_optional(
-        _built(Keep, cells_b=st.floats(0.0, 1000.0)) | _built(Keep, volume_l=st.floats(0.0, 3.0)) | st.just(Keep())
+        _built(Keep, cells_b=st.floats(0.0, 1000.0), every_s=st.floats(1.0, 1e9))
+        | _built(Keep, volume_l=st.floats(0.0, 3.0))
+        | st.just(Keep())
     ),
     reading=st.lists(readings, max_size=4).map(tuple),
     event=st.lists(

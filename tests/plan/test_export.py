@@ -13,7 +13,7 @@ from workbench.plan.derive import derive
 from workbench.plan.export import as_data
 from workbench.session.model import Batch, Keep, Session
 
-TOP = "batch need hand starter_needed planned_by steps final schedule clock warnings"
+TOP = "batch need hand starter_needed planned_by steps final chain schedule clock warnings"
 STEP = """wort_l gravity_sg plato powder_g water_l top_up_l boil_off_ml extract_g decant motion temperature_c boil_in
     flask_l fill_fraction headroom_ml surface_rise_factor fill_fits hot_boil_l boil_fits
     cells_in_b cells_out_b hours hours_range hours_planned start end

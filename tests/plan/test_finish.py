@@ -74,6 +74,16 @@ def test_a_volume_kept_counts_against_all_that_stands_in_the_flask():
     assert plan.final.kept_b.value == pytest.approx(plan.final.cells_b.value * 0.65 / 1.3)
 
 
+@pytest.mark.parametrize("keep", [Keep(cells_b=60.0), Keep(volume_l=0.25)])
+def test_what_is_poured_into_the_jar_is_a_share_of_what_may_have_grown(keep):
+    final = plan_of(keep=keep).final
+    share = final.kept_b.value / final.cells_b.value
+    assert (final.kept_b.low, final.kept_b.high) == pytest.approx(
+        (share * final.cells_b.low, share * final.cells_b.high)
+    )
+    assert final.kept_l.value == pytest.approx(share * 1.0)
+
+
 @pytest.mark.parametrize("keep", [Keep(cells_b=1e6), Keep(volume_l=50.0)])
 def test_no_more_can_be_kept_than_there_is(keep):
     final = plan_of(keep=keep).final

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import inspect
 import re
+from datetime import date, timedelta
 
 import pytest
 
@@ -24,7 +25,7 @@ from tests.plan.sessions import (
 )
 from workbench.brewing.density import extract_from_sg
 from workbench.plan import model, readings, warn
-from workbench.session.model import Batch, Beer, Flask, Foam, Keep, Step
+from workbench.session.model import Batch, Beer, Flask, Foam, Keep, Lot, Step
 
 
 def wort_of(sg):
@@ -33,6 +34,14 @@ def wort_of(sg):
 
 def packs(cells_b):
     return {"yeast": (replace(PACK, cells_b=cells_b, made_on=PITCH_AT.date().replace(day=20)),)}
+
+
+SLURRY = Lot(kind="slurry", made_on=PITCH_AT.date(), volume_l=0.1)
+
+
+def aged(lot, days):
+    """A lot of so many whole days when the first feeding of `session` begins, on the 27th."""
+    return replace(lot, made_on=date(2026, 11, 27) - timedelta(days=days))
 
 
 # the session, the code, the level and the key
@@ -51,6 +60,16 @@ WARNED = {
         "danger",
         "yeast.0.made_on",
     ),
+    "grown on ten times": (
+        {"yeast": (replace(PACK, generation=10),)},
+        "many-generations",
+        "note",
+        "yeast.0.generation",
+    ),
+    "kept five times": ({"yeast": (PACK, replace(JAR, cycle=5))}, "many-cycles", "note", "yeast.1.cycle"),
+    "a jar of 31 days": ({"yeast": (aged(JAR, 31),)}, "kept-long", "note", "yeast.0.made_on"),
+    "slurry of 11 days": ({"yeast": (aged(SLURRY, 11),)}, "kept-long", "note", "yeast.0.made_on"),
+    "a chain that runs down": ({"keep": Keep(cells_b=90.0)}, "runs-down", "note", "keep"),
     "a limit of nothing": ({"yeast": (replace(JAR, cells_low_b=0.0),)}, "no-range", "note", "yeast.0.cells"),
     "no wort": ({"step": (Step(),)}, "needs-wort", "note", "step.0.wort"),
     "all top-up": ({"step": (Step(1.0, top_up_l=1.5),)}, "wort-impossible", "danger", "step.0.wort"),
@@ -198,6 +217,27 @@ def test_a_strong_beer_is_never_changed_silently(rate):
     plan = plan_of(beer=replace(ale(12.0, 1.070), pitch_rate=rate))
     assert plan.need.rate.value == (rate or 0.75)
     assert "1.0 is the usual rule" in next(w.text for w in plan.warnings if w.code == "strong-beer")
+
+
+@pytest.mark.parametrize("lot", [replace(PACK, generation=9, cycle=4), aged(JAR, 29), aged(SLURRY, 9), aged(PACK, 60)])
+def test_yeast_within_the_usual_is_not_told_to_be_worn(lot):
+    assert not {"many-generations", "many-cycles", "kept-long"} & set(codes(plan_of(yeast=(lot,))))
+
+
+def test_what_broke_the_usual_is_told():
+    text = {w.code: w.text for w in plan_of(yeast=(replace(aged(JAR, 46), generation=12, cycle=6),)).warnings}
+    assert "47 d in store, over the usual 30 d" in text["kept-long"]
+    assert text["many-generations"].startswith("generation 12: 10")
+    assert text["many-cycles"].startswith("kept 6 times in a row: 5")
+
+
+def test_worn_yeast_is_told_before_the_hour_is_known():
+    assert "many-generations" in codes(plan_of(batch=Batch("x"), yeast=(replace(PACK, generation=10),)))
+
+
+def test_a_chain_that_keeps_too_little_says_what_of():
+    plan = plan_of(beer=None, keep=Keep(cells_b=1000.0))
+    assert "kept of 1000 B" in next(w.text for w in plan.warnings if w.code == "runs-down")
 
 
 def test_a_shortfall_of_dry_yeast_is_told_in_grams():

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbench.panes import feeding
+from workbench.panes import feeding, keeping
 from workbench.panes.figures import choice, figure, span, value
 from workbench.panes.rows import Rows
 from workbench.plan.chance import odds
@@ -72,15 +72,9 @@ def _final(pane: Rows) -> None:
         keys=("final.chance",),
     )
     pane.add(choice("goes in", "batch.pitch", final.pitch, ("whole", "decanted"), scene))
-    keep = scene.plan.session.keep
-    name = "keep.volume" if keep is not None and keep.volume_l is not None else "keep.cells"
-    amount = keep.volume_l if keep is not None and keep.volume_l is not None else keep.cells_b if keep else None
-    pane.add(
-        value("keep", name, amount or 0.0, "L" if name == "keep.volume" else "B", scene, final.kept_b),
-        keys=("keep", "final.kept"),
-    )
     if final.pitch == "whole" and final.poured_l.value is not None and final.beer_gravity_w.value is not None:
         pane.add(
             figure("beer gets", final.beer_gravity_w, scene, id="final.beer_gravity"),
             keys=("final.beer_gravity",),
         )
+    keeping.add(pane)

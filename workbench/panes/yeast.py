@@ -89,6 +89,10 @@ def _asked_of(lot: Lot) -> list[tuple[str, str, float | None, str, str]]:
     count = ("count", "count", float(lot.packs), "1", "")
     viable = ("viable", "viability", lot.viability, "1", "when made")
     store = ("kept at", "stored_at", lot.stored_at_c, "°C", "")
+    past = [
+        ("grown on", "generation", float(lot.generation), "1", "times"),
+        ("kept", "cycle", float(lot.cycle), "1", "in a row"),
+    ]
     match lot.kind:
         case "pack":
             each_b, note = (lot.cells_b, "each, new") if lot.cells_b is not None else (DEFAULT_PACK_B, "usual")
@@ -97,14 +101,22 @@ def _asked_of(lot: Lot) -> list[tuple[str, str, float | None, str, str]]:
             return [count, ("mass", "mass", lot.mass_g, "g", "each"), viable, store]
         case "slurry":
             dense = ("density", "density", lot.density_b_per_ml, "B/mL", "")
-            return [("volume", "volume", lot.volume_l, "L", ""), dense, viable, store]
+            return [("volume", "volume", lot.volume_l, "L", ""), dense, viable, store, *past]
         case "kept" | "counted":
             liquid = [("volume", "volume", lot.volume_l, "L", "of liquid")] if lot.kind == "kept" else []
             low, high = (
                 ("at least", "cells_low", lot.cells_low_b, "B", ""),
                 ("at most", "cells_high", lot.cells_high_b, "B", ""),
             )
-            return [("cells", "cells", lot.cells_b, "B", "in all"), low, high, *liquid, viable, store]
+            return [
+                ("cells", "cells", lot.cells_b, "B", "in all"),
+                low,
+                high,
+                *liquid,
+                viable,
+                store,
+                *(past if liquid else []),
+            ]
     return []
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import zip_longest
 from typing import TYPE_CHECKING
 
-from workbench.plan import culture, finish, made, readings, settle, standing, stepplan, supply, warn
+from workbench.plan import chain, culture, finish, made, readings, settle, standing, stepplan, supply, warn
 from workbench.plan.culture import before
 from workbench.plan.habits import Habits
 from workbench.plan.model import Moment, Plan, Warning
@@ -48,6 +48,8 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         warnings += warn.step_warnings(session, wort, plan, fed, (need, final))
     warnings += time_warnings(session, steps, now)
     warnings += warn.end_warnings(session, need, final)
+    coming = chain.chain(session, need, final, course, worts)
+    warnings += warn.chain_warnings(session, need, coming)
     at_pitching = culture.stock_at(session, session.batch.pitch_at) if session.batch.pitch_at is not None else None
     return Plan(
         session=session,
@@ -59,6 +61,7 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         planned_by="planner" if proposed else "brewer" if session.step else "none",
         steps=steps,
         final=final,
+        chain=coming,
         readings=corrected,
         moments=tuple(sorted(_moments(session, steps), key=lambda m: m.at)),
         fill_limit_l=standing.fill_limit(session),

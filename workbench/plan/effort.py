@@ -54,7 +54,8 @@ def _candidates(room: Kitchen, n: int) -> Iterator[tuple[Choice, ...]]:
     if not all(places):
         return
     if math.isinf(room.most_extract_g):
-        yield from richest(room, places)
+        fullest = [richest(room, places, pattern) for pattern in patterns_of(room, places)]
+        yield from (choices for choices in fullest if choices is not None)
     if n > 2:
         return
     few = [portions[:: max(1, len(portions) // _POINTS)] for portions in places]

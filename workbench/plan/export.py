@@ -9,7 +9,7 @@ from workbench.brewing import density
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from workbench.plan.model import Figure, Plan, StepPlan
+    from workbench.plan.model import Chain, Figure, Plan, StepPlan
 
 __all__ = ["as_data"]
 
@@ -47,7 +47,28 @@ def as_data(plan: Plan) -> dict[str, Any]:
             "chance": final.chance.value,
             "beer_gravity_sg": _sg(final.beer_gravity_w.value),
         },
+        "chain": _chain(plan.chain),
         "warnings": [{"code": w.code, "level": w.level, "text": w.text, "key": w.key} for w in plan.warnings],
+    }
+
+
+def _chain(chain: Chain | None) -> dict[str, Any] | None:
+    if chain is None:
+        return None
+    return {
+        "batches": [
+            {
+                "start_b": batch.start_b.value,
+                "grown_b": batch.grown_b.value,
+                "kept_b": batch.kept_b.value,
+                "pitched_b": batch.pitched_b.value,
+                "meets_need": batch.meets_need,
+            }
+            for batch in chain.batches
+        ],
+        "runs_down": chain.runs_down,
+        "level_extract_g": chain.level_g.value,
+        "level_wort_l": chain.level_l.value,
     }
 
 

@@ -57,9 +57,11 @@ def final(
 
     pitched = out.after(poured_b) if kept_b is not None else _Cells(None, [], [])
     need_b = wanted.cells_b.value
+    cells = _estimate(out, _grown_says(session, out))
     return Final(
-        cells_b=_estimate(out, _grown_says(session, out)),
-        kept_b=Figure(kept_b, "B", keep.reason(session, out.likely_b, kept_b, content)),
+        cells_b=cells,
+        kept_b=keep.kept(session, cells, kept_b, content),
+        kept_l=keep.kept_l(content, share),
         pitched_b=_estimate(pitched, _pitched_says(out, pitched, through_decant, wanted), _odds(pitched, wanted)),
         meets_need=None if pitched.likely_b is None or need_b is None else pitched.likely_b >= need_b,
         chance=_chance(pitched, wanted),

@@ -2,17 +2,35 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.plan import given, settle, words
-from workbench.plan.model import Reason
-from workbench.plan.sources import ASKED, MASS_BALANCE
+from workbench.plan.model import Figure, Reason
+from workbench.plan.sources import ASKED, MASS_BALANCE, MISSING
 
 if TYPE_CHECKING:
     from workbench.plan.made import Content
+    from workbench.plan.model import Final
     from workbench.session.model import Session
 
-__all__ = ["kept_b", "kept_share", "reason"]
+__all__ = ["Jar", "jar", "kept", "kept_b", "kept_l", "kept_share"]
+
+
+class Jar(NamedTuple):
+    """What stands in the fridge for another batch: cells with their range, and the liquid they are in."""
+
+    cells_b: Figure
+    volume_l: float | None
+
+
+def jar(session: Session, final: Final) -> Jar:
+    """What another batch can be grown from: what is kept; all of it, where all goes on the shelf."""
+    if not settle.is_shelf(session):
+        return Jar(final.kept_b, final.kept_l.value)
+    volume_l = final.poured_l.value
+    if volume_l is not None and final.pitch == "decanted":
+        volume_l = min(volume_l, settle.left_after_decant_l(session))
+    return Jar(final.pitched_b, volume_l)
 
 
 def kept_b(session: Session, out_b: float, content: Content | None) -> float | None:
@@ -37,7 +55,26 @@ def kept_share(session: Session, out_b: float | None, content: Content | None) -
     return min(keep.cells_b, out_b) / out_b if out_b else None
 
 
-def reason(session: Session, out_b: float | None, kept: float | None, content: Content | None) -> Reason:
+def kept(session: Session, out: Figure, cells_b: float | None, content: Content | None) -> Figure:
+    """Cells kept, with the range of what they are a share of: what is poured off is so much of the flask's content."""
+    ends = (out.low, out.high)
+    low, high = (None if b is None or cells_b is None or not out.value else cells_b * (b / out.value) for b in ends)
+    shares = out.shares if low is not None else ()
+    return Figure(cells_b, "B", _reason(session, out.value, cells_b, content), low, high, shares)
+
+
+def kept_l(content: Content | None, share: float | None) -> Figure:
+    """The liquid that what is kept stands in."""
+    if content is None or share is None:
+        return Figure(None, "L", Reason("needs the wort's volume and what is kept", MISSING))
+    volume_l = share * content.volume_l
+    says = (
+        f"{100 * share:.0f} % of {words.litres(content.volume_l)} in the flask, stirred up = {words.litres(volume_l)}"
+    )
+    return Figure(volume_l, "L", Reason(says, MASS_BALANCE, "at 20 °C"))
+
+
+def _reason(session: Session, out_b: float | None, kept: float | None, content: Content | None) -> Reason:
     """How much is kept, with the numbers in it."""
     keep = session.keep
     if keep is None:

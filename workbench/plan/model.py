@@ -14,6 +14,8 @@ if TYPE_CHECKING:
     from workbench.session.model import BoilIn, LotKind, Motion, Pitch, Session
 
 __all__ = [
+    "Chain",
+    "Coming",
     "Figure",
     "Final",
     "Hand",
@@ -162,12 +164,37 @@ class Final(NamedTuple):
 
     cells_b: Figure
     kept_b: Figure
+    kept_l: Figure  # what it stands in
     pitched_b: Figure
     meets_need: bool | None
     chance: Figure
     beer_gravity_w: Figure
     poured_l: Figure
     pitch: Pitch
+
+
+class Coming(NamedTuple):
+    """One batch to come, grown from what the one before kept: `number` 1 is the next.
+
+    `holds`: neither kept nor pitched falls below what it was to be. None where that, or the need, is not known.
+    """
+
+    number: int
+    start_b: Figure
+    grown_b: Figure
+    kept_b: Figure
+    pitched_b: Figure
+    meets_need: bool | None
+    holds: bool | None
+
+
+class Chain(NamedTuple):
+    """The batches to come, and the one feeding a batch, in extract and in wort of `[wort]`, that holds them level."""
+
+    batches: tuple[Coming, ...]
+    runs_down: bool | None
+    level_g: Figure
+    level_l: Figure
 
 
 class Moment(NamedTuple):
@@ -190,6 +217,7 @@ class Plan(NamedTuple):
     planned_by: Literal["brewer", "planner", "none"]
     steps: tuple[StepPlan, ...]
     final: Final
+    chain: Chain | None  # None where nothing is kept, or not known how much
     readings: tuple[ReadingPlan, ...]
     moments: tuple[Moment, ...]
     fill_limit_l: Figure  # of one flask

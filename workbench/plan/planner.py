@@ -5,12 +5,12 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 from statistics import NormalDist
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING, Literal, NamedTuple
 
 from workbench.plan import supply
 from workbench.plan.culture import stock_at
 from workbench.plan.kitchen import MOST_STEPS, Kitchen, Portion, kitchen, locked
-from workbench.plan.proposal import Proposal, as_steps, reckon, richest
+from workbench.plan.proposal import Proposal, as_steps, patterns_of, reckon, richest
 from workbench.plan.search import search
 from workbench.plan.surety import Surety
 
@@ -85,42 +85,67 @@ def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[
 
 def _best(room: Kitchen, places: list[Sequence[Portion]], surety: Surety, *, thrifty: bool) -> Proposal | None:
     """The best proposal with as many feedings as there are places that has the chance asked for."""
+    best: Proposal | None = None
+    for pattern in sorted(patterns_of(room, places), key=sum):
+        best_h = room.most_hours if best is None or thrifty else best.lead_h
+        found = _best_of(_Hunt(room, places, pattern, best_h, thrifty=thrifty), surety)
+        if found is not None and (best is None or found.rank(thrifty=thrifty) < best.rank(thrifty=thrifty)):
+            best = found
+    return best
+
+
+class _Hunt(NamedTuple):
+    """What is looked for: feedings in these places with this pattern of decants, in at most so many hours."""
+
+    room: Kitchen
+    places: list[Sequence[Portion]]
+    pattern: tuple[bool, ...]
+    best_h: float
+    thrifty: bool
+
+
+def _best_of(hunt: _Hunt, surety: Surety) -> Proposal | None:
+    """The best proposal with one pattern of decants.
+
+    The window that is searched follows what the draws say: they tell where the likely cells must lie.
+    """
     # cells that the draw which must still reach the aim ends with, to the likely ones: a first guess
-    sure = math.exp(-_USUAL_SIGMA * NormalDist().inv_cdf(room.session.batch.chance))
+    sure = math.exp(-_USUAL_SIGMA * NormalDist().inv_cdf(hunt.room.session.batch.chance))
+    n = len(hunt.places)
     for _ in range(_ROUNDS):
         least, enough = _WINDOW[0] / sure, _WINDOW[1] / sure
-        rough = search(room, places, least, enough, thrifty=thrifty)[: _EXACT[len(places)]]
-        exact = [found for r in rough if (found := reckon(room, r.choices)) is not None and _within(room, found)]
-        exact.sort(key=lambda found: found.rank(thrifty=thrifty))
+        rough = search(*hunt, least, enough)[: _EXACT[n]]
+        exact = [found for r in rough if (found := reckon(hunt.room, r.choices)) is not None and _within(hunt, found)]
+        exact.sort(key=lambda found: found.rank(thrifty=hunt.thrifty))
         asked = 0
         for found in exact:
-            doubt = _DOUBT if len(places) <= 2 else 1.0 if asked >= _ASKED else _DOUBT_OF_MANY
-            likely = surety.guess(found, sure)
-            if found.ratio * likely >= doubt:
+            likely = surety.guess(found)
+            doubt = _DOUBT if n <= 2 else 1.0 if asked >= _ASKED else _DOUBT_OF_MANY
+            is_asked = likely is None or found.ratio * likely >= doubt
+            if is_asked or likely is None:
                 asked += 1
                 likely = surety.of(found)
-                if found.ratio * likely >= 1.0:
-                    return found
             if not least <= 1.0 / likely <= 0.99 * enough:
                 sure = likely
                 break  # what was searched is not where the aim lies
+            if is_asked and found.ratio * likely >= 1.0:
+                return found
         else:
             return None
-        if _is_beyond(room, places, surety):
+        if _is_beyond(hunt, surety):
             return None
     return None
 
 
-def _within(room: Kitchen, found: Proposal) -> bool:
+def _within(hunt: _Hunt, found: Proposal) -> bool:
     """Whether hours and what is poured into the beer stay in bounds, to the letter."""
+    room = hunt.room
     poured_l = found.content_l - room.kept_l(found.out_b, found.content_l)
     return poured_l <= room.most_poured_l + 1e-9 and found.lead_h <= room.most_hours + 1e-9
 
 
-def _is_beyond(room: Kitchen, places: list[Sequence[Portion]], surety: Surety) -> bool:
+def _is_beyond(hunt: _Hunt, surety: Surety) -> bool:
     """Whether even the fullest flasks fall short."""
-    fullest = [found for choices in richest(room, places) if (found := reckon(room, choices)) is not None]
-    if not fullest:
-        return False
-    most = max(fullest, key=lambda found: found.ratio)
-    return most.ratio * surety.of(most) < _DOUBT
+    choices = richest(hunt.room, hunt.places, hunt.pattern)
+    most = None if choices is None else reckon(hunt.room, choices)
+    return most is not None and most.ratio * surety.of(most) < _DOUBT

@@ -105,18 +105,18 @@ def patterns_of(kitchen: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterat
     return product(*ways)
 
 
-def richest(kitchen: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterator[tuple[Choice, ...]]:
-    """For each pattern of decants the fullest flasks: feedings on top of one another share them out."""
-    for pattern in patterns_of(kitchen, places):
-        content_l, choices = kitchen.liquid_l, list[Choice]()
-        for n, decant in enumerate(pattern):
-            content_l = min(content_l, kitchen.left_l) if decant else content_l
-            on_top = next((k for k, other in enumerate(pattern[n + 1 :], 1) if other), len(pattern) - n)
-            room_l = (kitchen.fill_l - content_l) / on_top + _FITS_L
-            fits = [portion for portion in places[n] if portion.wort_l <= room_l or portion.given is not None]
-            if not fits:
-                break
-            choices.append(Choice(fits[-1], decant))
-            content_l += fits[-1].wort_l
-        else:
-            yield tuple(choices)
+def richest(
+    kitchen: Kitchen, places: Sequence[Sequence[Portion]], pattern: tuple[bool, ...]
+) -> tuple[Choice, ...] | None:
+    """The fullest flasks with one pattern of decants: feedings on top of one another share them out."""
+    content_l, choices = kitchen.liquid_l, list[Choice]()
+    for n, decant in enumerate(pattern):
+        content_l = min(content_l, kitchen.left_l) if decant else content_l
+        on_top = next((k for k, other in enumerate(pattern[n + 1 :], 1) if other), len(pattern) - n)
+        room_l = (kitchen.fill_l - content_l) / on_top + _FITS_L
+        fits = [portion for portion in places[n] if portion.wort_l <= room_l or portion.given is not None]
+        if not fits:
+            return None
+        choices.append(Choice(fits[-1], decant))
+        content_l += fits[-1].wort_l
+    return tuple(choices)

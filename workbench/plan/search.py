@@ -10,7 +10,7 @@ from bisect import bisect_right
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics, starter, timing
-from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal, patterns_of
+from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -38,23 +38,25 @@ class _State(NamedTuple):
 
 
 def search(
-    kitchen: Kitchen, places: Sequence[Sequence[Portion]], least: float, enough: float, *, thrifty: bool = False
+    kitchen: Kitchen,
+    places: Sequence[Sequence[Portion]],
+    pattern: tuple[bool, ...],
+    best_h: float,
+    thrifty: bool,  # noqa: FBT001 - one of what a hunt is about
+    least: float,
+    enough: float,
 ) -> list[Proposal]:
     """Orders of feedings that end with `least` to `enough` of the aim or just above, roughly reckoned, best first.
 
-    `places` holds the portions each feeding may be. For each choice of the earlier feedings the smallest last ones.
-    `thrifty`: the least extract goes before the least hours.
+    `places` holds the portions each feeding may be, `pattern` tells before which of them spent wort is poured off. For
+    each choice of the earlier feedings the smallest last ones. None is much longer than `best_h` hours, or than the
+    shortest that is surely enough; `thrifty`: the least extract goes before the least hours.
     """
     places = [_thinned(portions, len(places), last=n == len(places)) for n, portions in enumerate(places, 1)]
     if not all(places):
         return []
-    found: list[Proposal] = []
-    best_h = kitchen.most_hours
-    for pattern in sorted(patterns_of(kitchen, places), key=sum):
-        branch = _Branch(kitchen, places, pattern, least, enough, best_h, thrifty=thrifty)
-        found += branch.run()
-        best_h = branch.best_h
-    found = [course for course in found if course.lead_h <= best_h + 1.0]
+    branch = _Branch(kitchen, places, pattern, least, enough, best_h, thrifty=thrifty)
+    found = [course for course in branch.run() if course.lead_h <= branch.best_h + 1.0]
     return sorted(found, key=lambda course: course.rank(thrifty=thrifty))
 
 
@@ -88,7 +90,6 @@ class _Branch:
         self.aim_b = kitchen.wanted_b(self.most_l[-1])
         self.hours_per_e = min(kinetics.MOTION_HOURS[f.motion] / f.rate if f.rate > 0.0 else 1e9 for f in some)
         self.rests_h = kitchen.rest_h * (sum(pattern[1:]) + kitchen.pitch_rests)
-        self.middle = math.sqrt(least * enough)
         self.found: list[Proposal] = []
         self.h0: list[float] = []
 
@@ -245,7 +246,7 @@ class _Branch:
         poured_l = course.content_l - self.kitchen.kept_l(course.out_b, course.content_l)
         if poured_l <= self.kitchen.most_poured_l * _NEARLY + _FITS_L and course.lead_h <= self.best_h + 1.0:
             self.found.append(course)
-            if course.ratio >= self.middle and not self.thrifty:
+            if course.ratio >= self.enough and not self.thrifty:
                 self.best_h = min(self.best_h, course.lead_h)
 
 

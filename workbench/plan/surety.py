@@ -40,8 +40,8 @@ class Surety:
             self._known[proposal] = max(_LEAST, sorted(outs)[self._at] / proposal.out_b)
         return self._known[proposal]
 
-    def guess(self, proposal: Proposal, otherwise: float) -> float:
-        """As the known proposal that is most like this one has it; `otherwise` where there is none."""
+    def guess(self, proposal: Proposal) -> float | None:
+        """As the known proposal that is most like this one has it; None where there is none."""
         decants = [choice.decant for choice in proposal.choices]
         first_l = proposal.choices[0].portion.wort_l
 
@@ -49,7 +49,7 @@ class Surety:
             return abs(other.ratio / proposal.ratio - 1.0) + abs(math.log(other.choices[0].portion.wort_l / first_l))
 
         alike = [other for other in self._known if [choice.decant for choice in other.choices] == decants]
-        return self._known[min(alike, key=distance)] if alike else otherwise
+        return self._known[min(alike, key=distance)] if alike else None
 
     def _drawn(self, lead_h: float) -> list[Stock]:
         """The lots together in every draw, so many hours before the reference hour."""

@@ -21,16 +21,20 @@ if TYPE_CHECKING:
     from workbench.brewing.starter import Fed
     from workbench.plan.culture import Course
     from workbench.plan.made import Made
-    from workbench.plan.model import Final, Hand, Need, StepPlan
+    from workbench.plan.model import Chain, Final, Hand, LotPlan, Need, StepPlan
     from workbench.session.model import Lot, Session
 
-__all__ = ["end_warnings", "lot_warnings", "missing", "step_warnings"]
+__all__ = ["chain_warnings", "end_warnings", "lot_warnings", "missing", "step_warnings"]
 
 USUAL_SG, ODD_SG = (1.030, 1.040), (1.020, 1.050)
 STRONG_BEER_SG = 1.060
 STRONG_RATE = {"ale": 1.0, "lager": 2.0}
 MUCH_IN_BEER = 0.05
 THIN_NOTE, THIN_CAUTION = 0.05, 0.02
+MANY_GENERATIONS = 10  # at most so many: Brauwelt, Yeast management, 2002-06-15
+MANY_CYCLES = 5  # recommended
+# Slurry 10 to 14 days at most: a yeast producer's pages on storage; a jar of kept starter: common practice, no source.
+USUAL_DAYS = {"slurry": 10, "kept": 30}
 
 
 def missing(session: Session, on_hand: Hand) -> Iterator[Warning]:
@@ -72,10 +76,11 @@ def _lacking(lot: Lot) -> str:
 
 
 def lot_warnings(session: Session, course: Course, on_hand: Hand) -> Iterator[Warning]:
-    """Lots that are spent, or not there yet."""
-    if course.at is None:
-        return
+    """Lots that are spent, or not there yet, too often grown on, or long in store."""
     for index, (lot, plan) in enumerate(zip(session.yeast, on_hand.lots, strict=True)):
+        yield from _worn(lot, plan, f"yeast.{index}")
+        if course.at is None:
+            continue
         viability = plan.viability.value
         if viability is not None and viability < SPENT_BELOW:
             text = f"{100 * viability:.1f} % alive after {plan.age_days.value or 0:.0f} days: counts as none"
@@ -87,6 +92,20 @@ def lot_warnings(session: Session, course: Course, on_hand: Hand) -> Iterator[Wa
         if made is not None and course.at < made:
             text = f"made on {lot.made_on}, after it is to go in: start later or use other yeast"
             yield Warning("yeast-not-there-yet", "danger", text, f"yeast.{index}.made_on")
+
+
+def _worn(lot: Lot, plan: LotPlan, key: str) -> Iterator[Warning]:
+    """Yeast that has been grown on often, kept in a row often, or in store for longer than is usual."""
+    if lot.generation >= MANY_GENERATIONS:
+        text = f"generation {lot.generation}: {MANY_GENERATIONS} is the usual end, fresh yeast is due"
+        yield Warning("many-generations", "note", text, f"{key}.generation")
+    if lot.cycle >= MANY_CYCLES:
+        text = f"kept {lot.cycle} times in a row: {MANY_CYCLES} is a fair end, fresh yeast is due"
+        yield Warning("many-cycles", "note", text, f"{key}.cycle")
+    days, usual = round(plan.age_days.value or 0.0), USUAL_DAYS.get(lot.kind or "")
+    if usual is not None and days > usual:
+        text = f"{days} d in store, over the usual {usual} d: fewer may live than is reckoned"
+        yield Warning("kept-long", "note", text, f"{key}.made_on")
 
 
 def step_warnings(
@@ -200,3 +219,19 @@ def _dilutes(beer_l: float, beer_w: float | None, poured_l: float, final: Final)
     if beer_w is not None and mixed_w is not None:
         text += f" and takes the beer from {density.sg(beer_w):.4f} to {density.sg(mixed_w):.4f}"
     yield Warning("dilutes", "note", text, "final.beer_gravity")
+
+
+def chain_warnings(session: Session, wanted: Need, chain: Chain | None) -> Iterator[Warning]:
+    """That the batches to come run down, with the first that does."""
+    first = next((batch for batch in chain.batches if batch.holds is False), None) if chain is not None else None
+    if first is None:
+        return
+    need_b, keep_b = wanted.cells_b.value, session.keep.cells_b if session.keep is not None else None
+    kept_b, pitched_b = first.kept_b.value, first.pitched_b.value
+    if kept_b is None or pitched_b is None:
+        text = f"only {words.cells(first.start_b.value or 0.0)} left at its start"
+    elif not wanted.shelf and first.meets_need is False and need_b is not None:
+        text = f"{words.cells(pitched_b)} pitched of {words.cells(need_b)}"
+    else:
+        text = f"{words.cells(kept_b)} kept of {words.cells(keep_b or 0.0)}"
+    yield Warning("runs-down", "note", f"runs down, batch +{first.number}: {text}", "keep")

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from workbench.errors import EditRefused
 from workbench.panes.rows import stops
-from workbench.screens import pages, planning, typed
+from workbench.screens import making, pages, planning, typed
 from workbench.screens.desk import STEPS, Page
 from workbench.screens.keys import PANES
 from workbench.session.edits import AddTable, MoveTable, RemoveTable
@@ -216,6 +216,7 @@ _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "step-back": lambda desk: consider(desk, -1),
     "step-on": lambda desk: consider(desk, 1),
     "measure": typed.measure,
+    "next-batch": making.ask,
     "default": default,
     "why": why,
     "undo": undo,

@@ -40,7 +40,7 @@ _PANES = (yeast.rows, wort.rows, steps.rows, doses.rows, clock.rows, day.rows)
 class Entry:
     """What is being typed: for which key, what it began with, and what is wrong with it so far.
 
-    A `measure` is a reading to be noted and has no key yet.
+    A `measure` is a reading to be noted and has no key yet; `names` is the name of a file to be made.
     """
 
     key: str
@@ -52,6 +52,7 @@ class Entry:
     shown: str = ""  # the value as the row shows it: a number alone is in its unit
     error: str = ""
     measure: bool = False
+    names: bool = False
     term: Term | None = None  # of the wort's balance, which is solved
     fresh: Edit | None = None  # what put this row in just now: leaving takes it out, keeping makes one change of both
 

@@ -64,6 +64,7 @@ ACTIONS = (
     ),
     Action("lock", ("l",), "", "this feeding stands, or is free, when the planner fills in the others", frozenset({2})),
     Action("measure", ("m",), "measure", "note a gravity just measured: 1.0335 24 °C", frozenset({1})),
+    Action("next-batch", ("n",), "", "make the file of the next batch, from what this one keeps", _LISTS),
     Action("default", ("backspace",), "", "leave the value out again, as worked out or usual", shown="⌫"),
     Action("why", ("w",), "why", "why the value under the cursor is what it is: formula, source, doubts"),
     Action("undo", ("u",), "undo", "take the last change back"),

@@ -6,7 +6,7 @@ from datetime import UTC
 from typing import TYPE_CHECKING, Any
 
 from workbench.errors import EditRefused, QuantityError
-from workbench.screens import editor, solving
+from workbench.screens import editor, making, solving
 from workbench.screens.desk import Entry
 from workbench.screens.planning import adopted
 from workbench.session.edits import AddTable, SetValue, Several, Unset
@@ -132,6 +132,9 @@ def leave(desk: Desk) -> None:
 
 def keep(desk: Desk, entry: Entry) -> None:
     """Check what was typed and apply it. What is wrong is said beside the field, which keeps the text."""
+    if entry.names:
+        making.make(desk, entry)
+        return
     if _is_untouched(desk, entry):
         leave(desk)
         return
@@ -146,6 +149,8 @@ def keep(desk: Desk, entry: Entry) -> None:
         solving.note_typed(desk, desk.step, entry.term)
     desk.entry = None
     desk.recompute()
+    if entry.key in _KEEPS:  # the row may be of the other key now
+        desk.put(next(filter(desk.plan.session.is_given, _KEEPS), entry.key))
 
 
 def _is_untouched(desk: Desk, entry: Entry) -> bool:

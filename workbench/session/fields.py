@@ -297,6 +297,7 @@ _KEEP = Table(
     (
         Field("cells", "cells_b", _cells("60 B"), "cells held back for another batch; often 40 to 100 B"),
         Field("volume", "volume_l", _volume("0.5 L", _FROM_0), "or the volume held back, stirred up; often 0.2 to 1 L"),
+        Field("every", "every_s", _duration("28 d"), "in the fridge from batch to batch; often 14 to 30 d"),
     ),
 )
 _STAMP = Moment("2026-11-27T15:40:12Z", past=True)

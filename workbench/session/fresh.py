@@ -59,7 +59,7 @@ _STEPS = """\
 #   decant = false              true: the spent wort is poured off first
 """
 _KEEP = """\
-# What is held back for another batch: cells = "60 B", or volume = "0.5 L".
+# What is held back for another batch: cells = "60 B", or volume = "0.5 L"; every = "28 d" from batch to batch.
 """
 
 

@@ -165,10 +165,11 @@ class Step(NamedTuple):
 
 
 class Keep(NamedTuple):
-    """`[keep]`: part of the finished starter held back, as cells or as a volume."""
+    """`[keep]`: part of the finished starter held back, as cells or as a volume, and how long until it is used."""
 
     cells_b: float | None = None
     volume_l: float | None = None
+    every_s: float = 28 * 86400.0
 
 
 class Reading(NamedTuple):

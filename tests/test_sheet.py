@@ -111,6 +111,13 @@ def test_a_late_start_is_told_on_paper() -> None:
     assert "CAUTION: by this plan the yeast went in 19 h" in as_text(page(derive(outcome.session, late), tz=CET))
 
 
+def test_paper_says_what_the_range_of_the_pitch_comes_from() -> None:
+    reasons = " ".join(sheet(ONE).split("How it was reckoned")[1].split())
+    pitched = "pitched: 263 B, 110 % of the 238 B needed; the range comes mostly from growth in the flask (81 %)"
+    assert pitched in reasons
+    assert reasons.count("the range comes") == 1
+
+
 def test_markdown_says_the_same() -> None:
     outcome = read(parsed(ONE.encode(), "a").data, ONE)
     text = as_markdown(page(derive(outcome.session, NOW), tz=CET))

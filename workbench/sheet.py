@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density
 from workbench.cautions import JAR
+from workbench.plan import shares
 from workbench.plan.chance import chance_text, in_words
 from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, SMALL_VOLUME, TEMPERATURE, VOLUME
 from workbench.units.plainly import harmless
@@ -321,8 +322,11 @@ def _reasons(plan: Plan) -> tuple[str, ...]:
             (f"{name} cells", step.cells_out_b),
         ]
     figures += [("pitched", plan.final.pitched_b), ("chance", plan.final.chance), ("beer", plan.final.beer_gravity_w)]
-    return tuple(
-        f"{name}: {harmless(f.why.says)} [{f.why.source.cite}; {f.why.source.status}]"
-        for name, f in figures
-        if f.why.says
-    )
+    return tuple(_reason(name, figure, with_spread=name == "pitched") for name, figure in figures if figure.why.says)
+
+
+def _reason(name: str, figure: Figure, *, with_spread: bool) -> str:
+    """How one figure follows; `with_spread` adds the inputs that its range mostly comes from."""
+    why = figure.why
+    spread = f"; the range comes {shares.in_words(figure.shares)}" if with_spread and figure.shares else ""
+    return f"{name}: {harmless(why.says)}{spread} [{why.source.cite}; {why.source.status}]"

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.plan.draws import at_draws
 from tests.plan.sessions import (
     LAGER_IN_TWO_STEPS,
     PACK,
@@ -25,10 +26,6 @@ from tests.plan.sessions import (
     small_ale,
     step_of,
 )
-from workbench.brewing import kinetics
-from workbench.brewing.spread import Deviates
-from workbench.brewing.starter import Feeding, cells_out
-from workbench.brewing.viability import alive, together
 from workbench.plan import lots
 from workbench.session.model import Batch, Keep, Step
 
@@ -179,28 +176,13 @@ SCENARIOS = {
 
 
 def random_outcomes(plan):
-    """Cells on hand, grown and pitched, by pseudo-random draws through the plan's feedings at its planned hours."""
-    rng = np.random.default_rng(20261128)
-    kind = plan.session.beer.type
-    fed = [
-        Feeding(s.extract_g.value, s.decant, s.motion, kinetics.rate_per_h(s.temperature_c.value, kind))
-        for s in plan.steps
-    ]
-    hours = [s.hours_planned for s in plan.steps]
-    known = [
-        (lots.stored(lot), told.age_days.value) for lot, told in zip(plan.session.yeast, plan.hand.lots, strict=True)
-    ]
-    hand_b, out_b = [], []
-    for row in rng.standard_normal((RANDOM_DRAWS, 4)).tolist():
-        z = Deviates(*row)
-        stock = together([alive(lot, days, z) for lot, days in known])
-        hand_b.append(stock.live_b)
-        out_b.append(cells_out(stock, fed, hours, z)[-1])
-    out = np.array(out_b)
+    """Cells on hand, grown and pitched, by pseudo-random draws."""
+    drawn = at_draws(plan, np.random.default_rng(20261128).standard_normal((RANDOM_DRAWS, 4)))
     keep = plan.session.keep or Keep(cells_b=0.0)
     content_l = plan.steps[-1].flask_l.value
+    out = drawn[:, 1]
     kept = out * keep.volume_l / content_l if keep.volume_l is not None else np.minimum(keep.cells_b, out)
-    return np.array(hand_b), out, (out - kept) * (0.95 if plan.final.pitch == "decanted" else 1.0)
+    return drawn[:, 0], out, (out - kept) * (0.95 if plan.final.pitch == "decanted" else 1.0)
 
 
 @pytest.mark.parametrize("scenario", SCENARIOS.values(), ids=SCENARIOS)

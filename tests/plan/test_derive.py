@@ -31,7 +31,7 @@ from workbench.plan.derive import derive
 from workbench.plan.export import as_data
 from workbench.session.model import Batch, Beer, Day, Flask, Keep, Lot, Session, Step
 
-STATUSES = {"quoted", "published", "computed", "memory", "common practice", "recommended", "typed"}
+STATUSES = {"quoted", "published", "computed", "memory", "common practice", "recommended", "typed", "missing"}
 
 
 @settings(deadline=None, max_examples=300)

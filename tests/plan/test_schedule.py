@@ -108,7 +108,7 @@ def test_the_reason_tells_how_the_hour_follows():
     assert weigh.says == "make the wort, yeast out: Fri 17:00 - 75 min to weigh, boil and cool = Fri 15:45"
     assert tasks["batch.pitch_at"].why.why.says == "yeast into the beer: as typed, Sat 15:00"
     stamped = told(plan_of(**STIRRED_ALE, event=(happened("yeast-in", 22),)))["step.0.start"].why.why
-    assert (stamped.says.split(",")[0], stamped.source.cite) == ("yeast in: as stamped", "as measured")
+    assert (stamped.says.split(",")[0], stamped.source.cite) == ("yeast in: as stamped", "your own measurement")
 
 
 def test_a_chill_that_is_stamped_is_shown_when_it_was():

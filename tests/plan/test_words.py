@@ -43,6 +43,22 @@ def test_many_hours_as_words():
     assert words.hours(1200.0) == "1200 h"
 
 
+@pytest.mark.parametrize(
+    ("chance", "of_need", "told"),
+    [
+        (0.97, 1.3, "near sure to reach the full rate; a tenth under is no drama"),
+        (0.85, 1.2, "likely to reach the full rate; a tenth under is no drama"),
+        (0.5, 1.0, "even odds of the full rate; a tenth under is no drama"),
+        (0.3, 0.9, "poor odds of the full rate; a tenth under is no drama"),
+        (0.1, 0.8, "unlikely to reach the full rate"),
+        (0.0, 0.2, "hardly a chance of the full rate"),
+    ],
+)
+def test_a_chance_as_words(chance, of_need, told):
+    assert in_words(chance, of_need) == told
+    assert in_words(chance, of_need, "all of it") == told.replace("the full rate", "all of it")
+
+
 def test_better_odds_have_other_words():
     told = [in_words(chance) for chance in (0.0, 0.1, 0.3, 0.5, 0.7, 0.9, 1.0)]
     assert len(set(told)) == len(told)

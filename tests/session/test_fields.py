@@ -149,6 +149,25 @@ def test_what_cannot_be_meant_is_refused_with_a_remedy(key: str, typed: str, wha
     assert caught.value.right
 
 
+@pytest.mark.parametrize(
+    ("key", "allowed"),
+    [
+        ("batch.name", "any text"),
+        ("batch.pitch_at", "years 1900 to 2199"),
+        ("batch.chance", "0.5 to 0.95"),
+        ("beer.type", "ale or lager"),
+        ("beer.gravity", "0 to 35 °P"),
+        ("yeast.0.kind", "pack, dry, slurry, kept or counted"),
+        ("yeast.0.made_on", "years 1900 to 2199"),
+        ("yeast.0.count", "whole numbers, 1 or more"),
+        ("step.0.decant", "yes or no"),
+        ("day.awake", "two times of day that differ"),
+    ],
+)
+def test_what_a_value_may_be_in_words(key: str, allowed: str) -> None:
+    assert field_of(key).value.allowed == allowed
+
+
 @pytest.mark.parametrize("key", ["beer.colour", "step.0.wart", "shopping.list", "beer", "step"])
 def test_unknown_keys_have_no_field(key: str) -> None:
     with pytest.raises(KeyError):

@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.session.samples import ALL, COMMENTED, COMPACT
-from workbench.session.locate import Layout, dotted, path_of
+from workbench.session.locate import Layout, dotted, path_of, written
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -99,3 +99,27 @@ def test_lines_count_from_one(text: str, key: str, line: int) -> None:
 def test_paths_and_dotted_keys_are_the_same() -> None:
     assert path_of("step.0.wort") == ("step", 0, "wort")
     assert dotted(("step", 0, "wort")) == "step.0.wort"
+
+
+@pytest.mark.parametrize(
+    ("key", "letters"),
+    [
+        ("beer.volume", '"23,0  l"'),
+        ("beer.type", "'ale'"),
+        ("batch.pitch_at", "2026-11-28 15:00:00+01:00"),
+        ("batch.note", '"""\ntwo\n"""'),
+        ("yeast.0.count", "0x2"),
+        ("yeast.1.made_on", "2026-10-19"),
+        ("step.0.decant", "true"),
+        ("beer.gravity", ""),
+        ("batch", ""),
+        ("yeast.2.count", ""),
+    ],
+)
+def test_a_value_letter_for_letter(key: str, letters: str) -> None:
+    text = (
+        "beer = {volume = \"23,0  l\", type = 'ale'} # one\n"
+        '[batch]\npitch_at = 2026-11-28 15:00:00+01:00 # when\nnote = """\ntwo\n"""\n'
+        "[[yeast]]\ncount = 0x2\n[[yeast]]\nmade_on = 2026-10-19\n[[step]]\ndecant = true\n"
+    )
+    assert written(text, key) == letters

@@ -11,11 +11,11 @@ import math
 from functools import lru_cache
 from typing import NamedTuple
 
-__all__ = ["DRAWS", "LIKELY", "Deviates", "Range", "bounds", "draws"]
+__all__ = ["DRAWS", "LIKELY", "Z90", "Deviates", "Range", "bounds", "draws"]
 
 DRAWS = 512
 _GENERATOR = 227
-_Z90 = 1.645
+Z90 = 1.645  # the normal deviate at the ends of a range
 _TAIL = 26  # the 26th smallest and largest of 512 leave about 5 % outside on either side
 
 
@@ -31,9 +31,9 @@ class Range(NamedTuple):
         if self.likely <= 0.0:
             return 0.0
         if z > 0.0:
-            return self.likely * math.exp(math.log(self.high / self.likely) / _Z90 * z)
+            return self.likely * math.exp(math.log(self.high / self.likely) / Z90 * z)
         if z < 0.0:
-            return self.likely * math.exp(math.log(self.likely / self.low) / _Z90 * z)
+            return self.likely * math.exp(math.log(self.likely / self.low) / Z90 * z)
         return self.likely
 
 

@@ -74,7 +74,8 @@ def _verdict(pane: Rows) -> None:
         plan.starter_needed
     ]
     mark = scene.glyphs.fine if plan.starter_needed is False else " "
-    pane.add(Row("starter", ((f"{mark} {word}", role),), id="starter"), keys=("starter",))
+    verdict = Row("starter", ((f"{mark} {word}", role),), id="starter", figure=plan.starter)
+    pane.add(verdict, keys=("starter",))
     if plan.starter_needed is None and _missing(scene):
         pane.say(f"needs {_missing(scene)}")
 

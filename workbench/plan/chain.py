@@ -13,6 +13,7 @@ from workbench.brewing import growth, spread, starter, viability
 from workbench.brewing.roots import bisect
 from workbench.brewing.wort import finished_mass_g
 from workbench.plan import keep, settle, words
+from workbench.plan.grown import HOLDS
 from workbench.plan.model import Chain, Coming, Figure, Reason
 from workbench.plan.sources import RECKONED
 
@@ -122,7 +123,7 @@ def follow(repeat: Repeat, jar_b: float, count: int = BATCHES) -> Iterator[Comin
 
 def _untold(number: int, start_b: float, aged: str) -> Coming:
     """A batch of which it cannot be told what grows: so few cells are left that the chain ends here."""
-    why = Reason(f"{aged}, too few to tell what grows", RECKONED)
+    why = Reason(f"{aged}, too few to tell what grows", RECKONED, HOLDS)
     unknown = Figure(None, "B", why)
     return Coming(number, Figure(start_b, "B", why), unknown, unknown, unknown, meets_need=None, holds=False)
 
@@ -131,7 +132,7 @@ def _coming(repeat: Repeat, number: int, cells: tuple[float, float, float], aged
     start_b, out_b, kept_b = cells
     pitched_b = 0.0 if repeat.shelf else (out_b - kept_b) * repeat.through
     says = f"{aged}; fed as now {words.cells(out_b)}; {words.cells(kept_b)} kept, {words.cells(pitched_b)} pitched"
-    why = Reason(says, RECKONED, unsure="growth, and the loss in the fridge: likely figures only")
+    why = Reason(says, RECKONED, HOLDS, "growth, and the loss in the fridge: likely figures only")
     start, grown, kept, pitched = (Figure(value_b, "B", why) for value_b in (start_b, out_b, kept_b, pitched_b))
     delivered_b = kept_b if repeat.shelf else pitched_b
     meets = None if repeat.need_b is None else delivered_b >= repeat.need_b * _SAME
@@ -152,7 +153,7 @@ def _level(repeat: Repeat) -> tuple[Figure, Figure]:
         f" grows {words.cells(repeat.after(keep_b).live_b)} to {words.cells(out_b)}, of which {words.cells(keep_b)} are"
         f" kept and again {words.cells(repeat.after(keep_b).live_b)} after {repeat.days:.3g} d"
     )
-    why = Reason(says, RECKONED, unsure="growth, and the loss in the fridge: likely figures only")
+    why = Reason(says, RECKONED, HOLDS, "growth, and the loss in the fridge: likely figures only")
     return Figure(grams, "g", why), Figure(wort_l, "L", why)
 
 

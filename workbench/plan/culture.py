@@ -6,10 +6,12 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import kinetics, spread, starter, timing, viability
 from workbench.plan import happened, lots, settle, timeline
+from workbench.plan.shares import ENDS
 from workbench.plan.timeline import before, rests_h
 from workbench.units.when import local
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from datetime import datetime, tzinfo
 
     from workbench.brewing.spread import Deviates
@@ -156,10 +158,21 @@ class Outcomes(NamedTuple):
     viability: tuple[list[float], ...]
     hand_b: list[float]
     out_b: tuple[list[float], ...]
+    ends: Outcomes | None = None  # the same where one input at a time is at an end of its range, as in `shares.ENDS`
+
+    @property
+    def swung(self) -> Outcomes:
+        """The columns at those ends; empty ones where they were not worked out."""
+        return self.ends or Outcomes((), (), [], ())
 
 
 def outcomes(session: Session, course: Course) -> Outcomes:
     """Every draw of the uncertain inputs through lots and feedings, with the likely plan's times held."""
+    drawn, ends = (_through(session, course, draws) for draws in (spread.draws(), ENDS))
+    return drawn._replace(ends=ends)
+
+
+def _through(session: Session, course: Course, draws: Sequence[Deviates]) -> Outcomes:
     known = [(i, stored) for i, lot in enumerate(session.yeast) if (stored := lots.stored(lot)) is not None]
     if course.at is None or not known:
         return Outcomes((), (), [], ())
@@ -169,7 +182,7 @@ def outcomes(session: Session, course: Course) -> Outcomes:
     shares: tuple[list[float], ...] = tuple([] for _ in known)
     hand_b: list[float] = []
     out_b: tuple[list[float], ...] = tuple([] for _ in run_hours)
-    for z in spread.draws():
+    for z in draws:
         stocks = [viability.alive(lot, days, z) for (_, lot), days in zip(known, ages, strict=True)]
         for stock, cells, share in zip(stocks, lots_b, shares, strict=True):
             cells.append(stock.live_b)

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.plan import settle, words
+from workbench.plan import given, settle, words
 from workbench.plan.model import Figure, Reason
-from workbench.plan.sources import ASKED, MASS_BALANCE
+from workbench.plan.sources import ASKED, MASS_BALANCE, MISSING
 
 if TYPE_CHECKING:
     from workbench.plan.made import Content
@@ -57,24 +57,33 @@ def kept_share(session: Session, out_b: float | None, content: Content | None) -
 
 def kept(session: Session, out: Figure, cells_b: float | None, content: Content | None) -> Figure:
     """Cells kept, with the range of what they are a share of: what is poured off is so much of the flask's content."""
-    low, high = (None if b is None or cells_b is None or not out.value else cells_b * (b / out.value) for b in out[3:])
-    return Figure(cells_b, "B", _reason(session, out.value, cells_b, content), low, high)
+    ends = (out.low, out.high)
+    low, high = (None if b is None or cells_b is None or not out.value else cells_b * (b / out.value) for b in ends)
+    shares = out.shares if low is not None else ()
+    return Figure(cells_b, "B", _reason(session, out.value, cells_b, content), low, high, shares)
 
 
 def kept_l(content: Content | None, share: float | None) -> Figure:
     """The liquid that what is kept stands in."""
-    volume_l = None if content is None or share is None else share * content.volume_l
-    return Figure(volume_l, "L", Reason("its share of what stands in the flask, stirred up", MASS_BALANCE))
+    if content is None or share is None:
+        return Figure(None, "L", Reason("needs the wort's volume and what is kept", MISSING))
+    volume_l = share * content.volume_l
+    says = (
+        f"{100 * share:.0f} % of {words.litres(content.volume_l)} in the flask, stirred up = {words.litres(volume_l)}"
+    )
+    return Figure(volume_l, "L", Reason(says, MASS_BALANCE, "at 20 °C"))
 
 
 def _reason(session: Session, out_b: float | None, kept: float | None, content: Content | None) -> Reason:
     """How much is kept, with the numbers in it."""
     keep = session.keep
     if keep is None:
-        return Reason("nothing is to be kept", ASKED)
+        return given.reason(session, "keep.cells")
     if keep.volume_l is not None and content is not None and out_b is not None and kept is not None:
         of_all = f"{words.litres(keep.volume_l)} of {words.litres(content.volume_l)}, stirred up"
-        return Reason(f"{of_all}, with {words.cells(out_b)}: {words.cells(kept)}", MASS_BALANCE)
+        says = f"{of_all}, with {words.cells(out_b)}: {words.cells(kept)}"
+        return Reason(says, MASS_BALANCE, "up to all there is")
     if out_b is not None and kept is not None:
-        return Reason(f"{words.cells(kept)} of {words.cells(out_b)}, from the stirred-up flask", ASKED)
+        says = f"{words.cells(kept)} of {words.cells(out_b)}, from the stirred-up flask"
+        return Reason(says, ASKED, "up to all there is")
     return Reason("taken from the stirred-up flask, before rest and decant", ASKED)

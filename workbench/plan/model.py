@@ -5,7 +5,7 @@ Panes, sheet and JSON read this and compute nothing. Base units are in the names
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -27,20 +27,22 @@ __all__ = [
     "Plan",
     "ReadingPlan",
     "Reason",
+    "Shares",
     "Source",
     "StepPlan",
     "Warning",
 ]
 
 Level = Literal["note", "caution", "danger"]
+Shares: TypeAlias = tuple[tuple[str, float], ...]  # an uncertain input and its part of a spread, 0 to 1
 
 
 class Source(NamedTuple):
     """Where a formula or a constant comes from.
 
     `status`: "published" (read in the text named), "quoted" (read in another that repeats it), "computed", "memory"
-    (recalled, not verified), "common practice" (no source), "recommended" (a modelling choice of this program) or
-    "typed" (the brewer's own).
+    (recalled, not verified), "common practice" (no source), "recommended" (a modelling choice of this program),
+    "typed" (the brewer's own) or "missing" (it has yet to be typed).
     """
 
     cite: str
@@ -48,7 +50,10 @@ class Source(NamedTuple):
 
 
 class Reason(NamedTuple):
-    """Why a figure is what it is: the formula with the numbers in it, and how far it may be trusted."""
+    """Why a figure is what it is: the formula with the numbers in it, where that holds, and what is unsure in it.
+
+    `valid` is left empty only where there is no number to hold.
+    """
 
     says: str
     source: Source
@@ -59,7 +64,8 @@ class Reason(NamedTuple):
 class Figure(NamedTuple):
     """A number worked out. `unit` is its base unit ("L", "g", "B", "w", "°C", "s", "h", "mL", "1", …).
 
-    `value` is None where it cannot be said; `low` and `high` bound the plausible range of an estimate.
+    `value` is None where it cannot be said; `low` and `high` bound the plausible range of an estimate, `shares` tells
+    which inputs that comes from, the largest first. A unit of "" stands for what is no number, such as an hour of day.
     """
 
     value: float | None
@@ -67,6 +73,7 @@ class Figure(NamedTuple):
     why: Reason
     low: float | None = None
     high: float | None = None
+    shares: Shares = ()
 
 
 class Warning(NamedTuple):  # noqa: A001 - the contract's word for it
@@ -227,6 +234,7 @@ class Plan(NamedTuple):
     need: Need
     hand: Hand
     starter_needed: bool | None
+    starter: Figure  # what lives at pitching if nothing is grown, and what follows from that
     planned_by: Literal["brewer", "planner", "none"]
     steps: tuple[StepPlan, ...]
     final: Final

@@ -102,11 +102,9 @@ def _corrected(session: Session, reading: Reading, habits: Habits, original_w: f
     if reading.kind == "gravity":
         w = _hydrometer(reading, habits)
         sample_c = reading.temperature_c if reading.temperature_c is not None else habits.hydrometer_reference_c
-        says = (
-            f"{density.sg(value):.4f} at {sample_c:.1f} °C on a scale made for {habits.hydrometer_reference_c:.1f} °C"
-            f" → {density.sg(w):.4f} at 20 °C"
-        )
-        return Figure(w, "w", Reason(says, HYDROMETER, "samples of 0 to 60 °C, no alcohol, no gas", "the reading"))
+        why = Reason(_hydrometer_says(value, sample_c, habits.hydrometer_reference_c, w), HYDROMETER)
+        valid = "samples of 0 to 60 °C, no alcohol, no gas"
+        return Figure(w, "w", why._replace(valid=valid, unsure="the reading, by half a point"))
     factor = habits.brix_per_plato
     pitched = stamp(session, "yeast-in", reading.step)
     if pitched is not None and reading.at is not None and reading.at > pitched and original_w is not None:
@@ -116,6 +114,17 @@ def _corrected(session: Session, reading: Reading, habits: Habits, original_w: f
     w = instruments.refractometer_extract(value, factor)
     says = f"{value:.1f} °Bx / {factor:.2f} = {100 * w:.1f} °P"
     return Figure(w, "w", Reason(says, TRADE, "unfermented wort, 10 to 30 °C", "the divisor: 1.00 to 1.06"))
+
+
+def _hydrometer_says(value_w: float, sample_c: float, scale_c: float, true_w: float) -> str:
+    """How a hydrometer reading is put right, or that it was not."""
+    read = f"{density.sg(value_w):.4f}"
+    low, high = instruments.HYDROMETER_SAMPLE_C
+    if not low <= sample_c <= high:
+        return f"{read} as read: a sample at {sample_c:.1f} °C is outside {low:.0f} to {high:.0f} °C"
+    off = f"{sample_c:.1f} - {scale_c:.1f}"
+    floats_in = f"{read} × {density.water(scale_c):.1f} × (1 - 25e-6 × ({off})) g/L at {sample_c:.1f} °C"
+    return f"it floats in {floats_in}: wort of {100 * true_w:.2f} °P, {density.sg(true_w):.4f} at 20 °C"
 
 
 def _doubts(reading: Reading, index: int) -> list[Warning]:

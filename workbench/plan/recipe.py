@@ -38,7 +38,7 @@ def dose(made: Made) -> Figure:
     if made.powder_g is None or not wort_l:
         return Figure(None, "g", _untold(made))
     says = f"{made.powder_g:.1f} g / {words.litres(wort_l)} = {made.powder_g / wort_l:.1f} g/L"
-    return Figure(made.powder_g / wort_l, "g", Reason(says, MASS_BALANCE))
+    return Figure(made.powder_g / wort_l, "g", Reason(says, MASS_BALANCE, "0 to 35 °P"))
 
 
 def water(made: Made) -> Figure:
@@ -59,4 +59,4 @@ def extract(made: Made) -> Figure:
     if made.extract_g is None or made.mass_g is None:
         return Figure(None, "g", _untold(made))
     says = f"{made.gravity_w:.4f} × {made.mass_g:.0f} g = {made.extract_g:.1f} g"
-    return Figure(made.extract_g, "g", Reason(says, MASS_BALANCE))
+    return Figure(made.extract_g, "g", Reason(says, MASS_BALANCE, "0 to 35 °P"))

@@ -9,6 +9,7 @@ __all__ = [
     "BALLING",
     "BARANYI",
     "BUBNIK",
+    "EXTRACT",
     "GARWOOD",
     "GEOMETRY",
     "GROWTH_STILL",
@@ -18,29 +19,40 @@ __all__ = [
     "LATTICE",
     "MASS_BALANCE",
     "MEASURED",
+    "MISSING",
     "PITCH_RATE",
     "PITCH_RATE_DRY",
+    "PLANNED",
     "RECKONED",
     "RECOMMENDED",
+    "SLURRY",
     "STORAGE",
     "STORAGE_COUNTED",
     "TRADE",
     "USUAL",
     "WILSON",
+    "WORT_STRENGTH",
 ]
 
 TRADE = Source("a rule of the trade", "common practice")
-RECOMMENDED = Source("a choice of this program", "recommended")
-ASKED = Source("as the session says", "typed")
-USUAL = Source("left out: the usual value", "common practice")
+RECOMMENDED = Source("no source found", "recommended")
+ASKED = Source("the session file", "typed")
+MISSING = Source("it has no default", "missing")
+USUAL = Source("the usual value", "common practice")
+PLANNED = Source("the fewest feedings, then the least hours and extract, that meet the need", "recommended")
 RECKONED = Source("from the figures before it", "computed")
-MEASURED = Source("as measured", "typed")
+MEASURED = Source("your own measurement", "typed")
 BUBNIK = Source("Bubnik, Kadlec, Urban, Bruhns, Sugar Technologists Manual, 1995, over Kell's water, 1975", "published")
 MASS_BALANCE = Source("conservation of mass; density of sucrose solutions (Bubnik et al. 1995)", "published")
 HYDROMETER = Source("Bubnik et al. 1995 for the wort, ISO 1768:1975 for the glass", "published")
-BALLING = Source("Balling's balance as given by Nielsen et al. 2007; refraction of ethanol, CRC Handbook", "published")
+BALLING = Source(
+    "Balling's balance as given by Nielsen et al. 2007; refraction of ethanol, CRC Handbook 2021", "published"
+)
 PITCH_RATE = Source("S. Terrill, Aeration and Yeast Starters, 2010: 0.75 ale, 1.5 lager", "published")
-PITCH_RATE_DRY = Source("dry yeast by the trade's dose", "common practice")
+PITCH_RATE_DRY = Source("dry yeast by the trade's dose: 0.4 ale, 0.8 lager", "common practice")
+WORT_STRENGTH = Source("White & Zainasheff 2010: SG 1.030 to 1.040, read in texts that quote it", "quoted")
+EXTRACT = Source("from 3 to 5 % of moisture in dry malt extract", "computed")
+SLURRY = Source("a yeast producer's figure for 40 to 60 % of solids, read in a text that quotes it", "quoted")
 STORAGE = Source("loss after McCaig & Bendiak 1985; constants between brewery and home counts", "recommended")
 STORAGE_COUNTED = Source(f"{STORAGE.cite}; limits of the count Garwood 1936, from memory", "recommended")
 GARWOOD = Source("exact Poisson limits: F. Garwood, Biometrika, 1936", "memory")

@@ -4,25 +4,25 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbench.plan import settle, words
+from workbench.plan import given, settle, words
 from workbench.plan.model import Figure, Reason
-from workbench.plan.sources import ASKED, BUBNIK, GEOMETRY, MASS_BALANCE, TRADE
+from workbench.plan.sources import BUBNIK, GEOMETRY, MASS_BALANCE
 
 if TYPE_CHECKING:
     from workbench.plan.made import Made
     from workbench.session.model import Session
 
-__all__ = ["content", "headroom", "hot", "level", "limit", "rise"]
+__all__ = ["boil_limit", "content", "fill_limit", "headroom", "hot", "level", "rise"]
 
 
-def limit(session: Session, key: str, limit_l: float, doing: str) -> Figure:
-    """The most that may stand in one flask while growing or boiling."""
-    if session.is_given(f"flask.{key}"):
-        return Figure(limit_l, "L", Reason("as typed", ASKED))
-    with_or_without = "with" if settle.foam_control(session) else "without"
-    share = limit_l / session.flask.size_l
-    says = f"{100 * share:.0f} % of {words.litres(session.flask.size_l)} while {doing}, {with_or_without} foam control"
-    return Figure(limit_l, "L", Reason(says, TRADE))
+def fill_limit(session: Session) -> Figure:
+    """The most that may stand in one flask while growing."""
+    return Figure(settle.fill_limit_l(session), "L", given.reason(session, "flask.fill_limit"))
+
+
+def boil_limit(session: Session) -> Figure:
+    """The most that may stand in one flask while boiling."""
+    return Figure(settle.boil_limit_l(session), "L", given.reason(session, "flask.boil_limit"))
 
 
 def content(made: Made, flask_l: float | None, count: int) -> Figure:
@@ -30,11 +30,13 @@ def content(made: Made, flask_l: float | None, count: int) -> Figure:
     if flask_l is None or made.wort_l is None:
         return Figure(None, "L", Reason("needs the wort's volume", MASS_BALANCE))
     before_l = flask_l * count - made.wort_l
-    before = "left by the decant" if made.asked.decant else "there before"
-    says = f"{words.litres(before_l)} {before} + {words.litres(made.wort_l)} of wort"
+    says = f"{words.litres(made.wort_l)} of wort"
+    if before_l > 1e-9:
+        before = "left by the decant" if made.asked.decant else "there before"
+        says = f"{words.litres(before_l)} {before} + {says} = {words.litres(before_l + made.wort_l)}"
     if count > 1:
-        says = f"({says}) / {count} flasks"
-    return Figure(flask_l, "L", Reason(f"{says} = {words.litres(flask_l)}", MASS_BALANCE, "volumes at 20 °C"))
+        says += f"; in {count} flasks {words.litres(flask_l)} each"
+    return Figure(flask_l, "L", Reason(says, MASS_BALANCE, "volumes at 20 °C"))
 
 
 def headroom(session: Session, flask_l: float | None) -> Figure:
@@ -44,7 +46,7 @@ def headroom(session: Session, flask_l: float | None) -> Figure:
     room_ml = 1000.0 * (session.flask.size_l - flask_l)
     size = words.litres(session.flask.size_l)
     says = f"{size} up to the base of the neck - {words.litres(flask_l)} = {words.millilitres(room_ml)}"
-    return Figure(room_ml, "mL", Reason(says, GEOMETRY))
+    return Figure(room_ml, "mL", Reason(says, GEOMETRY, "cold wort, at 20 °C"))
 
 
 def rise(session: Session, flask_l: float | None) -> Figure:
@@ -64,7 +66,8 @@ def level(session: Session, flask_l: float | None) -> Figure:
     level_mm = None if flask_l is None else shape.level_mm(flask_l)
     if flask_l is None or level_mm is None:
         return Figure(None, "mm", Reason("above the brim, or no volume known", GEOMETRY))
-    says = f"{shape.bottom:.1f} mm of glass + {shape.height_mm(flask_l):.0f} mm of wort, cold, over the table"
+    wort = f"{shape.height_mm(flask_l):.0f} mm of cold wort"
+    says = f"{shape.bottom:.1f} mm of glass + {wort} = {level_mm:.0f} mm over the table"
     return Figure(level_mm, "mm", Reason(says, GEOMETRY, "up to the brim", _measured(session)))
 
 

@@ -5,20 +5,33 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.brewing import spread, viability
-from workbench.plan import counted, lots, settle, words
+from workbench.plan import counted, given, lots, settle, words
 from workbench.plan.model import Figure, Hand, LotPlan, Need, Reason
-from workbench.plan.sources import ASKED, BUBNIK, PITCH_RATE, PITCH_RATE_DRY, STORAGE, STORAGE_COUNTED
+from workbench.plan.shares import ENDS, estimate
+from workbench.plan.sources import (
+    ASKED,
+    BUBNIK,
+    MISSING,
+    PITCH_RATE,
+    PITCH_RATE_DRY,
+    STORAGE,
+    STORAGE_COUNTED,
+    TRADE,
+)
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from workbench.brewing.viability import Stock
     from workbench.plan.culture import Course, Outcomes
     from workbench.plan.model import Source
     from workbench.session.model import Lot, Session
 
-__all__ = ["hand", "keep_cells_b", "need", "starter_needed"]
+__all__ = ["hand", "keep_cells_b", "need", "starter", "starter_needed"]
 
-_NO_BEER = Reason("needs the beer's volume and gravity", ASKED)
-_UNKNOWN_LOT = Reason("needs the kind, the day it was made and the cells", ASKED)
+_NO_BEER = Reason("needs the beer's volume and gravity", MISSING)
+_UNKNOWN_LOT = Reason("needs the kind, the day it was made and the cells", MISSING)
+_HOLDS = "some weeks at 1 to 25 °C; a lot under 1 % alive counts as none"
 
 
 def keep_cells_b(session: Session) -> float:
@@ -32,8 +45,8 @@ def need(session: Session) -> Need:
     """Viable cells wanted: rate × mL × °P, or what is to be kept."""
     if settle.is_shelf(session):
         cells_b = session.keep.cells_b if session.keep is not None else None
-        kept = Figure(cells_b, "B", Reason("for the shelf: what is to be kept", ASKED))
-        nothing = Figure(None, "°P", Reason("no beer in the file", ASKED))
+        kept = Figure(cells_b, "B", given.reason(session, "keep.cells"))
+        nothing = Figure(None, "°P", Reason("no beer in the file", MISSING))
         return Need(kept, nothing, nothing, shelf=True)
     beer = session.beer
     rate = settle.pitch_rate(session)
@@ -41,7 +54,7 @@ def need(session: Session) -> Need:
     rate_figure = Figure(
         rate if beer is not None else None,
         "M/mL/°P",
-        Reason(f"{rate:g} million viable cells per mL and °P", source, "0.05 to 10", "rules of thumb differ two-fold"),
+        given.reason(session, "beer.pitch_rate")._replace(unsure="rules of thumb differ two-fold"),
     )
     if beer is None or beer.volume_l is None or beer.gravity_w is None:
         plato = Figure(None if beer is None or beer.gravity_w is None else 100.0 * beer.gravity_w, "°P", _NO_BEER)
@@ -51,10 +64,14 @@ def need(session: Session) -> Need:
     says = f"{rate:g} M/mL/°P × {1000 * beer.volume_l:.0f} mL × {degrees:.2f} °P = {words.cells(cells_b)}"
     return Need(
         Figure(cells_b, "B", Reason(says, source, "beers of 0 to 35 °P", "the rate")),
-        Figure(degrees, "°P", Reason(f"SG {words.gravity(beer.gravity_w)} as a sucrose solution", BUBNIK)),
+        Figure(degrees, "°P", Reason(_as_sucrose(beer.gravity_w), BUBNIK, "0 to 35 °P")),
         rate_figure,
         shelf=False,
     )
+
+
+def _as_sucrose(w: float) -> str:
+    return f"SG {words.gravity(w)} at 20/20 °C = {100.0 * w:.2f} °P, as a sucrose solution"
 
 
 def _rate_source(session: Session) -> Source:
@@ -75,14 +92,18 @@ def hand(session: Session, course: Course, drawn: Outcomes) -> Hand:
         column = len(stocks)
         stocks.append(stock)
         reason = _lot_reason(lot, stored, days, stock)
-        cells_low, cells_high = spread.bounds(drawn.lots_b[column], stock.live_b)
-        share_low, share_high = spread.bounds(drawn.viability[column], stock.viability)
         plans.append(
             LotPlan(
                 lot.kind,
-                Figure(stock.live_b, "B", reason, cells_low, cells_high),
-                Figure(stock.viability, "1", reason, share_low, share_high),
-                Figure(days, "d", Reason(f"from {lot.made_on} to {course.at:%Y-%m-%d %H:%M}", ASKED)),
+                estimate(stock.live_b, "B", reason, drawn.lots_b[column], drawn.swung.lots_b[column]),
+                estimate(
+                    stock.viability,
+                    "1",
+                    _alive_reason(lot, stored.loss_per_day, days, stock.viability),
+                    drawn.viability[column],
+                    drawn.swung.viability[column],
+                ),
+                _age(lot, course.at, days),
                 lots.viability(lot),
                 counted.count_plan(lot),
             )
@@ -95,30 +116,42 @@ def _unknown(lot: Lot, course: Course) -> LotPlan:
     cells, viable, age = (Figure(None, unit, _UNKNOWN_LOT) for unit in ("B", "1", "d"))
     if lot.made_on is not None and course.at is not None:
         days = max(0.0, lots.days_in_store(lot, course.at))
-        age = Figure(days, "d", _UNKNOWN_LOT)
+        age = _age(lot, course.at, days)
         if lot.kind is not None:
             anyway = viability.Lot(
                 spread.Range(1.0, 1.0, 1.0), lots.viability(lot), viability.LOSS_PER_DAY[lot.kind], lot.stored_at_c
             )
             share = viability.alive(anyway, days).viability
-            low, high = spread.bounds([viability.alive(anyway, days, z).viability for z in spread.draws()], share)
-            viable = Figure(share, "1", _UNKNOWN_LOT, low, high)
+            drawn, ends = ([viability.alive(anyway, days, z).viability for z in zs] for zs in (spread.draws(), ENDS))
+            viable = estimate(share, "1", _alive_reason(lot, anyway.loss_per_day, days, share), drawn, ends)
     return LotPlan(lot.kind, cells, viable, age, lots.viability(lot), counted.count_plan(lot))
 
 
+def _age(lot: Lot, at: datetime, days: float) -> Figure:
+    return Figure(days, "d", Reason(f"{lot.made_on} to {at:%Y-%m-%d %H:%M} = {days:.1f} d", ASKED, "from 0"))
+
+
+def _alive_says(lot: Lot, loss_per_day: spread.Range, days: float) -> str:
+    return (
+        f"{lots.viability(lot):.4g} × exp(-{loss_per_day.likely:g} × 3^(({lot.stored_at_c:g} - 4)/10) × {days:.1f} d)"
+    )
+
+
+def _alive_reason(lot: Lot, loss_per_day: spread.Range, days: float, share: float) -> Reason:
+    """Of the share that lives."""
+    unsure = f"loss of {loss_per_day.low:g} to {loss_per_day.high:g} a day at 4 °C"
+    return Reason(f"{_alive_says(lot, loss_per_day, days)} = {share:.2f}", STORAGE, _HOLDS, unsure)
+
+
 def _lot_reason(lot: Lot, stored: viability.Lot, days: float, stock: Stock) -> Reason:
-    says = (
-        f"{_when_made(lot)} × {lots.viability(lot):.4g} × exp(-{stored.loss_per_day.likely:g}"
-        f" × 3^(({lot.stored_at_c:g} - 4)/10) × {days:.1f} d) = {words.cells(stock.live_b)}"
-    )
-    unsure = (
-        f"loss of {stored.loss_per_day.low:g} to {stored.loss_per_day.high:g} a day at 4 °C; "
-        f"cells when made {words.spread(stored.cells_b.low, stored.cells_b.high)}"
-    )
-    source = STORAGE
+    """Of the cells that live."""
+    share = _alive_reason(lot, stored.loss_per_day, days, stock.viability)
+    says = f"{_when_made(lot)} × {_alive_says(lot, stored.loss_per_day, days)} = {words.cells(stock.live_b)}"
+    made = words.spread(stored.cells_b.low, stored.cells_b.high)
+    unsure, source = f"{share.unsure}; cells when made {made}", STORAGE
     if counted.is_used(lot):
         unsure, source = f"{unsure}, Garwood's limits of the count", STORAGE_COUNTED
-    return Reason(says, source, "some weeks at 1 to 25 °C; a lot under 1 % alive counts as none", unsure)
+    return share._replace(says=says, source=source, unsure=unsure)
 
 
 def _when_made(lot: Lot) -> str:
@@ -134,13 +167,11 @@ def _when_made(lot: Lot) -> str:
 
 def _together(stocks: list[Stock], drawn: Outcomes) -> Figure:
     if not stocks:
-        return Figure(None, "B", Reason("no lot with known cells at a known hour", ASKED))
+        return Figure(None, "B", Reason("no lot with known cells at a known hour", MISSING))
     total_b = sum(stock.live_b for stock in stocks)
-    low, high = spread.bounds(drawn.hand_b, total_b)
     says = " + ".join(words.cells(stock.live_b) for stock in stocks)
-    if len(stocks) > 1:
-        says += f" = {words.cells(total_b)}"
-    return Figure(total_b, "B", Reason(says, STORAGE, unsure="cells when made, and the loss in store"), low, high)
+    says += f" = {words.cells(total_b)}" if len(stocks) > 1 else " in the one lot"
+    return estimate(total_b, "B", Reason(says, STORAGE, _HOLDS), drawn.hand_b, drawn.swung.hand_b)
 
 
 def starter_needed(session: Session, wanted: Need, at_pitching: Stock | None) -> bool | None:
@@ -150,3 +181,23 @@ def starter_needed(session: Session, wanted: Need, at_pitching: Stock | None) ->
     if at_pitching is None or wanted.cells_b.value is None:
         return None
     return at_pitching.live_b < wanted.cells_b.value + keep_cells_b(session)
+
+
+def starter(session: Session, wanted: Need, at_pitching: Stock | None) -> Figure:
+    """What lives at pitching if nothing is grown, and whether that is enough; the verdict is `starter_needed`."""
+    need_b, as_it_is = wanted.cells_b.value, "dry yeast goes in as it is, without a starter"
+    if at_pitching is None or need_b is None:
+        if starter_needed(session, wanted, at_pitching) is False:
+            return Figure(None, "B", Reason(as_it_is, TRADE))
+        return Figure(None, "B", Reason("needs the pitching time, the need and a lot whose cells are known", MISSING))
+    keep_b, live_b = keep_cells_b(session), at_pitching.live_b
+    kept = f" and {words.cells(keep_b)} to keep" if keep_b else ""
+    over_b = live_b - need_b - keep_b
+    says = (
+        f"{words.cells(live_b)} alive at pitching if nothing is grown, {words.cells(need_b)} needed{kept}: "
+        f"{words.cells(abs(over_b))} {'short' if over_b < 0.0 else 'to spare'}"
+    )
+    if settle.all_dry(session):
+        return Figure(live_b, "B", Reason(f"{says}; {as_it_is}", TRADE, _HOLDS))
+    verdict = "a starter is wanted" if over_b < 0.0 else "no starter is needed"
+    return Figure(live_b, "B", Reason(f"{says}, so {verdict}", STORAGE, _HOLDS))

@@ -12,7 +12,7 @@ from workbench.screens import making, pages, planning, typed
 from workbench.screens.desk import STEPS, Page
 from workbench.screens.keys import PANES
 from workbench.session.edits import AddTable, MoveTable, RemoveTable
-from workbench.session.fields import field_of
+from workbench.session.locate import written
 from workbench.units.when import local
 
 if TYPE_CHECKING:
@@ -84,13 +84,13 @@ def move(desk: Desk, by: int) -> None:
 
 
 def why(desk: Desk) -> None:
-    """The reason of the figure under the cursor, as a page in its pane."""
+    """Why what is under the cursor is what it is, as a page in its pane."""
     row = desk.row()
-    if row is None or (row.figure is None and not row.warnings):
-        desk.said = field_of(row.key).means if row is not None and row.key else "nothing to explain here"
+    if row is None or not (row.key or row.figure is not None or row.warnings):
+        desk.said = "nothing to explain here"
         return
-    scene = desk.scene
-    desk.page = Page(lambda cells: pages.why_lines(row, scene, cells))
+    scene, text = desk.scene, written(desk.store.text, row.key) if row.key else ""
+    desk.page = Page(lambda cells: pages.why_lines(row, scene, cells, text))
 
 
 def show_help(desk: Desk) -> None:

@@ -68,7 +68,7 @@ ACTIONS = (
     Action("next-batch", ("n",), "", "make the file of the next batch, from what this one keeps", _LISTS),
     Action("begin", ("s",), "begin", "yeast in now: stamps the next feeding as begun", _BEGINS, told=frozenset({4, 5})),
     Action("default", ("backspace",), "", "leave the value out again, as worked out or usual", shown="⌫"),
-    Action("why", ("w",), "why", "the reason of the figure under the cursor: formula, source, doubts"),
+    Action("why", ("w",), "why", "why the value under the cursor is what it is: formula, source, doubts"),
     Action("undo", ("u",), "undo", "take the last change back"),
     Action("redo", ("r", "ctrl+r"), "", "make it again"),
     Action("zoom", ("z",), "zoom", "this pane over the whole screen, and back"),

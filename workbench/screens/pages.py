@@ -8,6 +8,7 @@ from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.rows import sign
 from workbench.panes.spans import clean, wrap
+from workbench.plan import given
 from workbench.screens.keys import PANES
 
 if TYPE_CHECKING:
@@ -16,44 +17,88 @@ if TYPE_CHECKING:
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.rows import Row, Scene
     from workbench.panes.spans import Spans
-    from workbench.plan.model import Figure
+    from workbench.plan.model import Reason, Shares
     from workbench.screens.keys import Action
 
 __all__ = ["help_lines", "why_lines"]
 
 _STATUS = {
     "published": "published",
+    "quoted": "read as others quote it",
     "computed": "computed here",
     "memory": "from memory, not verified",
     "common practice": "common practice, no source",
-    "recommended": "recommended by this program, no source",
+    "recommended": "recommended by this program",
     "typed": "as you typed it",
+    "missing": "not typed yet",
 }
 
 
-def why_lines(row: Row, scene: Scene, cells: int) -> list[Spans]:
-    """Why the figure of a row is what it is: its formula, source, range, doubts, and its warnings in full."""
+def why_lines(row: Row, scene: Scene, cells: int, written: str = "") -> list[Spans]:
+    """Why the value of a row is what it is.
+
+    What the key means and where its value comes from, then how the figure is worked out; each with its source, valid
+    range and doubts, and all warnings in full. `written`: the value letter for letter, as the file has it.
+    """
     title = clean(row.label).strip() or ("this figure" if row.figure is not None and row.figure.unit else "when")
-    lines: list[Spans] = [((f" {title}", "key"),)]
+    lines: list[Spans] = [((f" {title}", "key"),), *_value(row, scene, cells)]
+    if written:
+        lines += [(), ((" typed", "dim"),), *_wrapped(plain(written, scene.glyphs), "typed", cells)]
+    for holds, reason in _reasons(row, scene):
+        lines += _told(reason, holds, scene, cells)
     if row.figure is not None:
-        lines += _reason(row.figure, scene, cells)
+        lines += _spread(row.figure.shares)
     for warning in row.warnings:
         says, role = sign(warning, scene.glyphs)
         lines += [(), *_wrapped(says, role, cells)]
     return lines
 
 
-def _reason(figure: Figure, scene: Scene, cells: int) -> list[Spans]:
-    said = shown(figure.value, figure.unit, scene)
-    why = figure.why
-    number: list[Spans] = [((f" {said} ", "text"), span(figure, scene))]
-    lines = number if figure.unit else []  # an hour has a reason, but is no number
-    lines += [(), *_wrapped(plain(why.says, scene.glyphs), "text", cells)]
-    status = _STATUS.get(why.source.status, why.source.status)
-    source = why.source.cite if why.source.status == "typed" else f"{why.source.cite} ({status})"
-    for label, text in (("source", source), ("holds for", why.valid), ("unsure", why.unsure)):
+def _value(row: Row, scene: Scene, cells: int) -> list[Spans]:
+    """The value as the row has it, with the figure's range; nothing where it is no number, such as an hour of day."""
+    figure = row.figure
+    if row.key:
+        said = plain(clean(row.value), scene.glyphs) or scene.glyphs.dash
+    elif figure is not None and figure.unit:
+        said = str(shown(figure.value, figure.unit, scene))
+    else:
+        return []
+    *above, last = _wrapped(said, "text", cells)
+    return [*above, last if figure is None else (*last, (" ", "text"), span(figure, scene))]
+
+
+def _reasons(row: Row, scene: Scene) -> list[tuple[str, Reason]]:
+    """That of the key, and that of the figure where it says something else; before each, what its range means."""
+    why = None if row.figure is None else row.figure.why
+    if not row.key:
+        return [] if why is None else [("holds for", why)]
+    of_key = given.reason(scene.plan.session, row.key)
+    if why is None or why.says == of_key.says:
+        return [("may be", why or of_key)]
+    return [("may be", of_key), ("holds for", why)]
+
+
+def _told(why: Reason, holds: str, scene: Scene, cells: int) -> list[Spans]:
+    """The reason in words, its source, where it holds, what is unsure in it."""
+    lines: list[Spans] = [(), *_wrapped(plain(why.says, scene.glyphs), "text", cells)]
+    source = f"{why.source.cite} ({_STATUS[why.source.status]})"
+    for label, text in (("source", source), (holds, why.valid), ("unsure", why.unsure)):
         if text:
             lines += [(), ((f" {label}", "dim"),), *_wrapped(plain(text, scene.glyphs), "text", cells)]
+    return lines
+
+
+def _spread(shares: Shares) -> list[Spans]:
+    """The inputs that a range comes from, a line each, the largest part first."""
+    if not shares:
+        return []
+    lead = {True: "mostly:", False: "most:"}[shares[0][1] >= 0.5]
+    name_cells = max(len(name) for name, _ in shares)
+    lines: list[Spans] = [(), ((" share of the spread", "dim"),)]
+    for name, part in shares:
+        percent = f"{100 * part:3.0f} %" if part >= 0.005 else " <1 %"
+        lines.append(((f" {lead:<7} ", "dim"), (f"{name:<{name_cells}} {percent}", "text")))
+        lead = ""
     return lines
 
 

@@ -88,7 +88,7 @@ _BATCH = Table(
             "chance",
             "chance",
             Number("0.5", Range("0.5 to 0.95", 0.5, 0.95), share=True),
-            "how likely the need is to be met; 0.5 to 0.95",
+            "how likely the need is to be met; 0.5 for even odds",
         ),
         Field("note", "note", Text("repeat of last spring"), "anything worth keeping"),
         Field("starter", "starter", Flag(), "false: no feedings are proposed, the yeast goes in as it is"),
@@ -115,15 +115,15 @@ _YEAST = Table(
     (
         Field("kind", "kind", Words(("pack", "dry", "slurry", "kept", "counted")), "what the yeast comes in"),
         Field("made_on", "made_on", Day("2026-10-19"), "packed, harvested, kept or counted on"),
-        Field("count", "packs", Whole("1", _FROM_1), "how many packs or sachets"),
+        Field("count", "packs", Whole("1", _FROM_1), "how many packs or sachets; often 1 to 4"),
         Field(
             "cells",
             "cells_b",
             _cells("100 B"),
             "pack: in each, when new (label); kept, counted: in all; often 100 to 200 B",
         ),
-        Field("cells_low", "cells_low_b", _cells("70 B"), "the fewest it may be"),
-        Field("cells_high", "cells_high_b", _cells("140 B"), "the most it may be"),
+        Field("cells_low", "cells_low_b", _cells("70 B"), "the fewest it may be; often 0.7 to 0.8 of the likely"),
+        Field("cells_high", "cells_high_b", _cells("140 B"), "the most it may be; often 1.25 to 1.4 of the likely"),
         Field("mass", "mass_g", Quantity(MASS, "11.5 g", _ABOVE_0), "dry yeast in each sachet; often 11 to 11.5 g"),
         Field(
             "volume",
@@ -137,7 +137,12 @@ _YEAST = Table(
             Quantity(DENSITY, "1.2 B/mL", _ABOVE_0),
             "cells in the slurry; often 0.5 to 2 B/mL",
         ),
-        Field("viability", "viability", Number("0.92", _SHARE, share=True), "live share, measured on that day; 0 to 1"),
+        Field(
+            "viability",
+            "viability",
+            Number("0.92", _SHARE, share=True),
+            "live share, measured on that day; often 0.8 to 1",
+        ),
         Field("stored_at", "stored_at_c", _degrees("4 °C"), "where it was kept; a fridge is 2 to 6 °C"),
         Field("from", "from_file", Text("alder-lane-amber.toml"), "file of the batch it was kept from"),
         Field(
@@ -164,12 +169,12 @@ _FLASK = Table(
         Field("fill_limit", "fill_limit_l", _volume("2.7 L"), "most in it while growing; often 75 to 90 % of the size"),
         Field("boil_limit", "boil_limit_l", _volume("2.1 L"), "most in it while boiling; often 50 to 70 % of the size"),
         Field("glass", "glass_g", Quantity(MASS, "0.7 kg", _ABOVE_0), "the flask, empty; often 0.3 to 1.2 kg"),
-        Field("count", "flasks", Whole("1", _FROM_1), "how many equal flasks share each step"),
+        Field("count", "flasks", Whole("1", _FROM_1), "how many equal flasks share each step; often 1 or 2"),
         Field("base", "base_mm", _length("166 mm"), "diameter of the base, outside; often 100 to 220 mm"),
         Field("height", "height_mm", _length("305 mm"), "height to the rim; often 180 to 380 mm"),
         Field("neck", "neck_mm", _length("52 mm"), "diameter of the neck, outside; often 34 to 60 mm"),
         Field("wall", "wall_mm", _length("2.5 mm"), "thickness of the glass; often 2 to 3 mm"),
-        Field("brim", "brim_l", _volume("3.3 L"), "what it holds when full to the rim"),
+        Field("brim", "brim_l", _volume("3.3 L"), "what it holds when full to the rim; often 1.01 to 1.1 of the size"),
     ),
 )
 _BOILING = (
@@ -194,7 +199,7 @@ _WORT_TABLE = Table(
         ),
         *_BOILING,
         Field("boil_off_pot", "boil_off_pot_ml", _millilitres("200 mL"), "the same in a pot; often 150 to 400 mL"),
-        Field("boil_in", "boil_in", _BOIL_IN, "where the wort boils"),
+        Field("boil_in", "boil_in", _BOIL_IN, "where the wort boils, in the flask or in a pot"),
         Field("motion", "motion", _MOTION, "on a stir plate, swirled by hand now and then, or still"),
         Field("temperature", "temperature_c", _degrees("21 °C"), "while growing; often 18 to 24 °C"),
         Field("rest", "rest_s", _duration("24 h", _FROM_0), "cold rest before pouring off; often 24 to 48 h"),
@@ -214,18 +219,28 @@ _FOAM = Table(
             "drops_per_gallon",
             "drops_per_gallon",
             Number("2", _FROM_0),
-            "drops of foam control per US gallon; 0 for none; follow the label",
+            "drops of foam control per US gallon; 0 for none; often 2, follow the label",
         ),
-        Field("active", "active", Number("0.10", _SHARE, share=True), "silicone share of the emulsion; see the label"),
-        Field("drop", "drop_mg", Quantity(MASS, "50 mg", _ABOVE_0, factor=1000.0), "one drop; about 50 mg"),
-        Field("drops", "drops", Whole("2", _FROM_0), "drops for each boil, instead of the rule"),
+        Field(
+            "active",
+            "active",
+            Number("0.10", _SHARE, share=True),
+            "silicone share of the emulsion; often 0.05 to 0.3, see the label",
+        ),
+        Field("drop", "drop_mg", Quantity(MASS, "50 mg", _ABOVE_0, factor=1000.0), "one drop; often 30 to 60 mg"),
+        Field("drops", "drops", Whole("2", _FROM_0), "drops for each boil, instead of the rule; often 1 to 3"),
     ),
 )
 _BATH = Table(
     "bath",
     model.Bath,
     (
-        Field("water", "water_l", _volume("4 L", _FROM_0), "plain water in the bath before the ice goes in"),
+        Field(
+            "water",
+            "water_l",
+            _volume("4 L", _FROM_0),
+            "plain water in the bath before the ice goes in; often 0 to 6 L",
+        ),
         Field("temperature", "temperature_c", _degrees("15 °C"), "of that water; from the tap often 8 to 20 °C"),
     ),
 )
@@ -233,22 +248,36 @@ _ALTITUDE = Range("-500 to 9000 m", -500.0, 9000.0)
 _PLACE = Table(
     "place",
     model.Place,
-    (Field("altitude", "altitude_m", Quantity(LENGTH, "300 m", _ALTITUDE), "above the sea; sets the boiling point"),),
+    (
+        Field(
+            "altitude",
+            "altitude_m",
+            Quantity(LENGTH, "300 m", _ALTITUDE),
+            "above the sea, sets the boiling point; often 0 to 1500 m",
+        ),
+    ),
 )
 _DAY = Table(
     "day",
     model.Day,
     (
         Field("prepare", "prepare_s", _duration("75 min"), "from weighing to yeast in; often 60 to 90 min"),
-        Field("awake", "awake", Awake(), "from when to when you are up"),
-        Field("hours", "hours_s", _duration("40 h"), "the most there is from the first yeast in to pitching"),
+        Field("awake", "awake", Awake(), "from when to when you are up; often 07:00 to 22:30"),
+        Field(
+            "hours",
+            "hours_s",
+            _duration("40 h"),
+            "the most there is from the first yeast in to pitching; often 24 to 96 h",
+        ),
     ),
 )
 _SUPPLIES = Table(
     "supplies",
     model.Supplies,
     (
-        Field("powder", "powder_g", Quantity(MASS, "500 g", _FROM_0), "malt extract powder on hand"),
+        Field(
+            "powder", "powder_g", Quantity(MASS, "500 g", _FROM_0), "malt extract powder on hand; often 250 to 1000 g"
+        ),
         Field("powder_price", "powder_price", Number("12", _FROM_0), "of a kilogram, in your money"),
         Field("pack_price", "pack_price", Number("9", _FROM_0), "of a pack of yeast, in your money"),
     ),
@@ -263,14 +292,14 @@ _STEP = Table(
             "top_up",
             "top_up_l",
             _volume("0.5 L", _FROM_0),
-            "boiled, cooled water added after a strong boil, part of the wort",
+            "boiled, cooled water added after a strong boil, part of the wort; often 0 to 1 L",
         ),
         Field("decant", "decant", Flag(), "whether the spent wort is poured off first"),
         Field("hours", "hours_s", _duration("24 h"), "how long it grows; often 18 to 36 h"),
         Field("temperature", "temperature_c", _degrees("21 °C"), "while growing; often 18 to 24 °C"),
         Field("motion", "motion", _MOTION, "on a stir plate, swirled by hand now and then, or still"),
         *_BOILING,
-        Field("boil_in", "boil_in", _BOIL_IN, "where this wort boils"),
+        Field("boil_in", "boil_in", _BOIL_IN, "where this wort boils, in the flask or in a pot"),
         Field("locked", "locked", Flag(), "stands when the planner fills in the other feedings"),
     ),
     array=True,
@@ -279,8 +308,8 @@ _KEEP = Table(
     "keep",
     model.Keep,
     (
-        Field("cells", "cells_b", _cells("60 B"), "cells held back for another batch"),
-        Field("volume", "volume_l", _volume("0.5 L", _FROM_0), "or the volume held back, stirred up"),
+        Field("cells", "cells_b", _cells("60 B"), "cells held back for another batch; often 40 to 100 B"),
+        Field("volume", "volume_l", _volume("0.5 L", _FROM_0), "or the volume held back, stirred up; often 0.2 to 1 L"),
         Field("every", "every_s", _duration("28 d"), "in the fridge from batch to batch; often 14 to 30 d"),
     ),
 )
@@ -292,8 +321,13 @@ _READING = Table(
         Field("at", "at", _STAMP, "when it was read"),
         Field("step", "step", Whole("1", _FROM_1), "of which step"),
         Field("kind", "kind", Words(tuple(READING_VALUES)), "what was measured"),
-        Field("value", "value", READING_VALUES["gravity"], "as read, not put right"),
-        Field("temperature", "temperature_c", _degrees("24 °C"), "of the sample"),
+        Field(
+            "value",
+            "value",
+            READING_VALUES["gravity"],
+            "as read, not put right; wort of a starter often 1.030 to 1.040",
+        ),
+        Field("temperature", "temperature_c", _degrees("24 °C"), "of the sample; often 15 to 30 °C"),
         Field("discarded", "discarded_ml", _millilitres("100 mL"), "sample not put back; often 100 to 250 mL"),
     ),
     array=True,

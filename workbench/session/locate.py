@@ -12,7 +12,7 @@ from bisect import bisect_left
 from functools import cached_property
 from typing import Literal, NamedTuple, TypeAlias
 
-__all__ = ["Layout", "Mark", "Path", "dotted", "path_of"]
+__all__ = ["Layout", "Mark", "Path", "dotted", "path_of", "written"]
 
 Path: TypeAlias = tuple[str | int, ...]
 
@@ -57,6 +57,12 @@ def dotted(path: Path) -> str:
 def path_of(key: str) -> Path:
     """The inverse of `dotted` for keys of the format, none of which is a number or holds a dot."""
     return tuple(int(part) if part.isdecimal() else part for part in key.split("."))
+
+
+def written(text: str, key: str) -> str:
+    """The value of a dotted key letter for letter, as `text` (TOML that reads) has it; empty where it is not there."""
+    mark = Layout(text).find(path_of(key))
+    return "" if mark is None or mark.is_header else text[mark.value : mark.end]
 
 
 class Layout:

@@ -22,6 +22,11 @@ class Squares(NamedTuple):
 
     example: str
 
+    @property
+    def allowed(self) -> str:
+        """How many."""
+        return f"up to {_MOST_SQUARES} whole numbers, {_MOST_CELLS} cells in all"
+
     def from_toml(self, raw: object) -> tuple[int, ...]:
         """The count of each square."""
         if not isinstance(raw, str):

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 __all__ = ["Awake", "Day", "Moment"]
 
 _YEARS = (1900, 2199)  # beyond, a slip; and reckoning near the calendar's ends would fail
+_OUR_TIME = f"years {_YEARS[0]} to {_YEARS[1]}"
 _AWAKE = r"(?a)\s*(\d{1,2}:\d{2})\s*[-–]\s*(\d{1,2}:\d{2})\s*"
 
 _Day = TypeVar("_Day", bound=date)
@@ -25,6 +26,11 @@ class Day(NamedTuple):
     """A date. Typed without a year, the last such day up to today."""
 
     example: str
+
+    @property
+    def allowed(self) -> str:
+        """Our time."""
+        return _OUR_TIME
 
     def from_toml(self, raw: object) -> date:
         """The date."""
@@ -45,6 +51,11 @@ class Moment(NamedTuple):
 
     example: str
     past: bool = False
+
+    @property
+    def allowed(self) -> str:
+        """Our time."""
+        return _OUR_TIME
 
     def from_toml(self, raw: object) -> datetime:
         """The moment."""
@@ -69,6 +80,11 @@ class Awake(NamedTuple):
     """From when to when, "07:00-22:30"; over midnight where the second is the earlier."""
 
     example: str = "07:00-22:30"
+
+    @property
+    def allowed(self) -> str:
+        """Two times."""
+        return "two times of day that differ"
 
     def from_toml(self, raw: object) -> tuple[time, time]:
         """Both times of day."""

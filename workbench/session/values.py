@@ -34,6 +34,10 @@ class Value(Protocol):
     def example(self) -> str:
         """A right text, as typed."""
 
+    @property
+    def allowed(self) -> str:
+        """What it may be, in words."""
+
     def from_toml(self, raw: object) -> object:
         """The value in base units."""
 
@@ -77,6 +81,11 @@ class Quantity(NamedTuple):
     def unit(self) -> str | None:
         """The unit of a number alone, typed; None for gravities, which need none."""
         return None if self.kind is GRAVITY else self.example.split(maxsplit=1)[1]
+
+    @property
+    def allowed(self) -> str:
+        """Its range."""
+        return self.range.says
 
     def from_toml(self, raw: object) -> float:
         """The quantity in base units."""
@@ -122,6 +131,11 @@ class Number(NamedTuple):
     range: Range
     share: bool = False
 
+    @property
+    def allowed(self) -> str:
+        """Its range."""
+        return self.range.says
+
     def from_toml(self, raw: object) -> float:
         """The number."""
         if isinstance(raw, bool) or not isinstance(raw, int | float):
@@ -142,6 +156,11 @@ class Whole(NamedTuple):
 
     example: str
     range: Range
+
+    @property
+    def allowed(self) -> str:
+        """Its range."""
+        return f"whole numbers, {self.range.says}"
 
     def from_toml(self, raw: object) -> int:
         """The number."""
@@ -170,8 +189,13 @@ class Words(NamedTuple):
         return self.words[0]
 
     @property
+    def allowed(self) -> str:
+        """All of them."""
+        return f"{', '.join(self.words[:-1])} or {self.words[-1]}"
+
+    @property
     def _right(self) -> str:
-        return f"write {', '.join(self.words[:-1])} or {self.words[-1]}"
+        return f"write {self.allowed}"
 
     def from_toml(self, raw: object) -> str:
         """The word."""
@@ -197,6 +221,11 @@ class Text(NamedTuple):
 
     example: str
 
+    @property
+    def allowed(self) -> str:
+        """Anything."""
+        return "any text"
+
     def from_toml(self, raw: object) -> str:
         """The text, as it is."""
         if not isinstance(raw, str):
@@ -212,6 +241,11 @@ class Flag(NamedTuple):
     """Yes or no."""
 
     example: str = "yes"
+
+    @property
+    def allowed(self) -> str:
+        """Both."""
+        return "yes or no"
 
     def from_toml(self, raw: object) -> bool:
         """True or false."""

@@ -12,6 +12,7 @@ Valid for r of 0.02 to 1.073; beyond that the fall is extrapolated. Wort of SG 1
 from __future__ import annotations
 
 import math
+from bisect import bisect_left
 from functools import lru_cache
 from itertools import pairwise
 
@@ -54,13 +55,20 @@ def _stirred_yield(r: float) -> float:
     return max(0.0, STIRRED_PLATEAU_B_PER_G * (EMPTY_R - r) / (EMPTY_R - DENSE_R))
 
 
+# between two knots y = a + b·ln r; below the first it is flat, beyond the last nothing
+_KNOT_R = [r for r, _ in STILL_KNOTS]
+_SLOPES = [(y1 - y0) / math.log(r1 / r0) for (r0, y0), (r1, y1) in pairwise(STILL_KNOTS)]
+_LINES = [(y - slope * math.log(r), slope) for (r, y), slope in zip(STILL_KNOTS, _SLOPES, strict=False)]
+
+
 def _still_yield(r: float) -> float:
-    if r <= STILL_KNOTS[0][0]:
+    knot = bisect_left(_KNOT_R, r)
+    if knot == 0:
         return STILL_KNOTS[0][1]
-    for (r0, y0), (r1, y1) in pairwise(STILL_KNOTS):
-        if r <= r1:
-            return y0 + (y1 - y0) * math.log(r / r0) / math.log(r1 / r0)
-    return 0.0
+    if knot == len(_KNOT_R):
+        return 0.0
+    at_1, slope = _LINES[knot - 1]
+    return max(0.0, at_1 + slope * math.log(r))
 
 
 def yield_b_per_g(r: float, motion: str) -> float:
@@ -91,4 +99,5 @@ def new_cells_b(cells_in_b: float, extract_g: float, motion: str, z: float = 0.0
     if r > DENSE_R:
         upside = _DENSE_UPSIDE_B_PER_G[motion] * min(1.0, max(0.0, z) / 1.645)
         new_b = max(new_b, extract_g * upside)
-    return min(new_b, CEILING_B_PER_G * extract_g)
+    ceiling_b = CEILING_B_PER_G * extract_g
+    return min(ceiling_b, new_b)

@@ -6,6 +6,7 @@ not used yet; a decant pours spent wort off and takes 5 % of the cells along.
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics
@@ -129,11 +130,15 @@ def cells_out(stock: Stock, feedings: Sequence[Feeding], hours: Sequence[float],
             cells_b, left_g = cells_b * growth.CELLS_LEFT_BY_DECANT, 0.0
         if feeding.cold_days:
             cells_b *= left_after_cold(feeding.cold_days, z)
-        extract_g = feeding.extract_g + left_g
         if cells_b > 0.0:
-            factor = 1.0 + growth.new_cells_b(cells_b, extract_g, feeding.motion, z.growth) / cells_b
-            h0 = h0_at(index, feeding, stock.viability)
-            curve = kinetics.after_hours(factor, h0, feeding.rate / slowness, feeding.motion, run)
-            cells_b, left_g = cells_b * curve.out_per_in, extract_g * (1.0 - curve.share)
+            left_g += feeding.extract_g
+            factor = 1.0 + growth.new_cells_b(cells_b, left_g, feeding.motion, z.growth) / cells_b
+            # `kinetics.after_hours` written out: this runs for every draw of every feeding
+            x = min(feeding.rate / slowness * run / kinetics.MOTION_HOURS[feeding.motion], 50.0)
+            grown = math.expm1(x) * math.exp(-h0_at(index, feeding, stock.viability))  # A - 1
+            cells_b *= (1.0 + grown) / (1.0 + grown / factor)
+            left_g *= factor / (grown + factor)
+        else:
+            left_g = 0.0
         outs.append(cells_b)
     return outs

@@ -18,13 +18,13 @@ _CLOSE_H = 0.001
 _ROUNDS = 30
 
 
-def settle_lead(lead_of: Callable[[float], float | None]) -> float | None:
+def settle_lead(lead_of: Callable[[float], float | None], guess: float = 0.0) -> float | None:
     """The lead (hours before pitching) that agrees with itself: lead_of(lead) = lead.
 
     `lead_of` gives the hours that growth takes with the yeast as old as at that lead, None where they cannot be told.
     It never rises: an earlier start finds younger yeast. So plain iteration settles, and where it swings, bisection.
     """
-    lead = 0.0
+    lead = guess
     for _ in range(_ROUNDS):
         found = lead_of(lead)
         if found is None:
@@ -61,11 +61,13 @@ def planned_hours(
     rests_h: float,
     *,
     begun: bool = False,
+    guess: float = 0.0,
 ) -> tuple[float | None, ...]:
     """Hours each feeding is left: the brewer's as `given`, else what growth takes, rounded up; None: cannot be told.
 
     `stock_of` gives the lots as they are so many hours before pitching, `rests_h` the cold rests on the way. `begun`:
     the yeast is in already, its age is known, and `stock_of(0)` is what went in. `feedings` may be fewer than `given`.
+    `guess`: a lead to begin with.
     """
 
     def free_hours(lead_h: float) -> list[float | None]:
@@ -81,7 +83,7 @@ def planned_hours(
             total += hours
         return total
 
-    found = free_hours(0.0 if begun else settle_lead(lead_of) or 0.0)
+    found = free_hours(0.0 if begun else settle_lead(lead_of, guess) or 0.0)
     return tuple(
         asked if asked is not None else (None if hours is None else whole_hours(hours))
         for asked, hours in zip(given, found, strict=True)

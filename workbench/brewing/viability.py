@@ -12,7 +12,18 @@ from typing import NamedTuple
 
 from workbench.brewing.spread import LIKELY, Deviates, Range
 
-__all__ = ["CELLS_PER_GRAM_DRY", "LOSS_PER_DAY", "SPENT_BELOW", "Lot", "Stock", "alive", "left_after_cold", "together"]
+__all__ = [
+    "CELLS_PER_GRAM_DRY",
+    "LOSS_PER_DAY",
+    "SPENT_BELOW",
+    "Lot",
+    "Stock",
+    "alive",
+    "drawn",
+    "left",
+    "left_after_cold",
+    "together",
+]
 
 Q10 = 3.0
 SPENT_BELOW = 0.01  # a lot of which less than one cell in a hundred lives counts as none
@@ -45,11 +56,19 @@ class Stock(NamedTuple):
 
 def alive(lot: Lot, days: float, z: Deviates = LIKELY) -> Stock:
     """What lives of a lot after `days` (at least 0) in store, at one draw of the uncertain inputs."""
+    return left(*drawn(lot, z), days)
+
+
+def drawn(lot: Lot, z: Deviates) -> tuple[float, float, float]:
+    """What the draw makes of a lot: cells when made, the share alive then, and the loss a day where it is kept."""
     loss = lot.loss_per_day.at(z.loss) * Q10 ** ((lot.stored_at_c - 4.0) / 10.0)
-    viability = lot.viability * math.exp(-loss * days)
-    if viability < SPENT_BELOW:
-        return Stock(0.0, viability)
-    return Stock(lot.cells_b.at(z.cells) * viability, viability)
+    return lot.cells_b.at(z.cells), lot.viability, loss
+
+
+def left(cells_b: float, share: float, loss_per_day: float, days: float) -> Stock:
+    """What lives after `days` of so many cells, of which that share lived."""
+    viability = share * math.exp(-loss_per_day * days)
+    return Stock(cells_b * viability if viability >= SPENT_BELOW else 0.0, viability)
 
 
 def left_after_cold(days: float, z: Deviates = LIKELY) -> float:

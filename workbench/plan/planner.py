@@ -15,7 +15,7 @@ from workbench.plan.search import search
 from workbench.plan.surety import Surety
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from workbench.session.model import Session, Step
 
@@ -24,9 +24,10 @@ __all__ = ["is_wanted", "propose"]
 _BOILS = {"either": (False, True), "plain": (False,), "topped": (True,)}
 _ROUNDS = 4
 _ASKED = 4  # of three and more feedings: after so many in vain the draws of like proposals must do
-_USUAL_SIGMA = 0.25  # spread of the cells out, as a natural logarithm
-_WINDOW = (0.95, 1.06)  # of the aim, roughly reckoned: within it the exact course decides
-_DOUBT, _DOUBT_OF_MANY = 0.985, 0.993  # of the aim: below, by proposals like it, the draws need not be asked
+_HIGH, _LEAST_SIGMA = 1.06, 0.15  # the median of the cells out to the likely ones, and their spread as a logarithm
+_WINDOW = (0.93, 1.06)  # of the aim, roughly reckoned: within it the exact course decides
+_DOUBT = 0.12  # of the aim: by so much a proposal that is not much like it may be better than the one known
+_ROUGH = 0.03  # how far off a rough reckoning may be
 _EXACT = {1: 400, 2: 160, 3: 40, 4: 40}  # proposals looked at more closely, by number of feedings
 
 
@@ -70,8 +71,8 @@ def propose(
                 if topped and len(rooms) == 1:
                     rooms.append(kitchen(session, topped=True) or plain)
                 room = rooms[topped]
-                if topped and len(room.first) == len(plain.first) and len(room.later) == len(plain.later):
-                    continue  # all boil as they are
+                if topped and not _gains(plain, room, n):
+                    continue
                 room = room if within else room._replace(most_poured_l=math.inf)
                 best = _best(room, _places(room, stands, n), surety, thrifty=thrifty)
                 if best is not None:
@@ -79,6 +80,11 @@ def propose(
         if plain.most_poured_l == math.inf:
             break
     return None
+
+
+def _gains(plain: Kitchen, topped: Kitchen, n: int) -> bool:
+    """Whether topping up allows more; of three feedings and more the first alone makes no difference worth a search."""
+    return len(topped.later) > len(plain.later) or (n <= 2 and len(topped.first) > len(plain.first))
 
 
 def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[Portion]]:
@@ -111,32 +117,72 @@ def _best_of(hunt: _Hunt, surety: Surety) -> Proposal | None:
 
     The window that is searched follows what the draws say: they tell where the likely cells must lie.
     """
-    # cells that the draw which must still reach the aim ends with, to the likely ones: a first guess
-    sure = math.exp(-_USUAL_SIGMA * NormalDist().inv_cdf(hunt.room.session.batch.chance))
-    n = len(hunt.places)
+    # how many times the likely cells the draw ends with that must still reach the aim: a first guess on the high side
+    low = high = surety.high(len(hunt.places)) or _HIGH * math.exp(
+        -_LEAST_SIGMA * NormalDist().inv_cdf(hunt.room.session.batch.chance)
+    )
+    sures: list[float] = []
+    passed = None
     for _ in range(_ROUNDS):
-        least, enough = _WINDOW[0] / sure, _WINDOW[1] / sure
-        rough = search(*hunt, least, enough)[: _EXACT[n]]
-        exact = [found for r in rough if (found := reckon(hunt.room, r.choices)) is not None and _within(hunt, found)]
-        exact.sort(key=lambda found: found.rank(thrifty=hunt.thrifty))
-        asked = 0
-        for found in exact:
-            likely = surety.guess(found)
-            doubt = _DOUBT if n <= 2 else 1.0 if asked >= _ASKED else _DOUBT_OF_MANY
-            is_asked = likely is None or found.ratio * likely >= doubt
-            if is_asked or likely is None:
-                asked += 1
-                likely = surety.of(found)
-            if not least <= 1.0 / likely <= 0.99 * enough:
-                sure = likely
-                break  # what was searched is not where the aim lies
-            if is_asked and found.ratio * likely >= 1.0:
-                return found
-        else:
-            return None
-        if _is_beyond(hunt, surety):
-            return None
-    return None
+        window = _WINDOW[0] / high, _WINDOW[1] / low
+        rough = search(*hunt, *window)[: _EXACT[len(hunt.places)]]
+        if not sures and (probe := next(_reckoned(hunt, rough), None)) is not None:
+            sures.append(surety.about(probe))
+        moved = bool(sures) and not _covers(window, sures[-1])
+        if not moved:
+            rough = [r for r in rough if _may_pass(r, surety, len(hunt.places), len(sures), slack=_ROUGH)]
+            passed, moved = _walk(hunt, rough, window, surety, sures)
+        if not moved or (passed is None and _is_beyond(hunt, surety)):
+            return passed
+        low, high = min(sures), max(sures)
+    return passed
+
+
+def _covers(window: tuple[float, float], sure: float) -> bool:
+    """Whether the likely cells that it takes lie where was searched."""
+    return 1.01 * window[0] <= 1.0 / sure <= 0.98 * window[1]
+
+
+def _reckoned(hunt: _Hunt, rough: Iterable[Proposal]) -> Iterator[Proposal]:
+    """Proposals roughly known, as they really come out; without those that are out of bounds."""
+    for r in rough:
+        found = reckon(hunt.room, r.choices, r.lead_h)
+        if found is not None and _within(hunt, found):
+            yield found
+
+
+def _walk(
+    hunt: _Hunt, rough: list[Proposal], window: tuple[float, float], surety: Surety, sures: list[float]
+) -> tuple[Proposal | None, bool]:
+    """The first in rank that has the chance, and whether the draws say that the search was not where the aim lies."""
+    for found in sorted(_reckoned(hunt, rough), key=lambda found: found.rank(thrifty=hunt.thrifty)):
+        if not _may_pass(found, surety, len(hunt.places), len(sures)):
+            continue
+        sures.append(surety.about(found))
+        passed = _confirmed(hunt, surety, found) if found.ratio * sures[-1] >= 1.0 else None
+        moved = not _covers(window, sures[-1])
+        if passed or moved:
+            return passed, moved
+    return None, False
+
+
+def _confirmed(hunt: _Hunt, surety: Surety, found: Proposal) -> Proposal | None:
+    """The proposal reckoned from the ground, if all draws say that it has the chance."""
+    exact = reckon(hunt.room, found.choices)
+    if exact is None or not _within(hunt, exact):
+        return None
+    return exact if exact.ratio * surety.of(exact) >= 1.0 else None
+
+
+def _may_pass(found: Proposal, surety: Surety, feedings: int, asked: int, slack: float = 0.0) -> bool:
+    """Whether the draws are worth asking: by the proposal most like it, the closer the surer."""
+    near = surety.nearest(found)
+    if near is None:
+        return True
+    if feedings > 2 and asked >= _ASKED:
+        return found.ratio * near.sure >= 1.0 - slack
+    doubt = _DOUBT * min(1.0, 2.0 * near.distance)
+    return found.ratio * near.sure >= 0.99 - slack - (doubt if feedings <= 2 else doubt / 3.0)
 
 
 def _within(hunt: _Hunt, found: Proposal) -> bool:
@@ -147,7 +193,9 @@ def _within(hunt: _Hunt, found: Proposal) -> bool:
 
 
 def _is_beyond(hunt: _Hunt, surety: Surety) -> bool:
-    """Whether even the fullest flasks fall short."""
+    """Whether even the fullest flasks fall short; where feedings go on top of one another that cannot be told."""
+    if not all(hunt.pattern[1:]):
+        return False
     choices = richest(hunt.room, hunt.places, hunt.pattern)
     most = None if choices is None else reckon(hunt.room, choices)
-    return most is not None and most.ratio * surety.of(most) < _DOUBT
+    return most is not None and most.ratio * surety.glance(most) < 0.95

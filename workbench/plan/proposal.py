@@ -61,12 +61,15 @@ def _grows_enough(fed: Fed, portion: Portion) -> bool:
     return portion.given is not None or (fed.growth >= LEAST_GROWTH and fed.hours is not None)
 
 
-def reckon(kitchen: Kitchen, choices: tuple[Choice, ...]) -> Proposal | None:
-    """The exact course of some choices, as the plan has it; None where the outcome of one is poor or cannot be told."""
+def reckon(kitchen: Kitchen, choices: tuple[Choice, ...], guess_h: float = 0.0) -> Proposal | None:
+    """The course of some choices, as the plan has it; None where the outcome of one is poor or cannot be told.
+
+    With a guess of the lead it is found in half the time, and once in a blue moon an hour is rounded otherwise.
+    """
     feedings = [choice.feeding for choice in choices]
     rests_h = kitchen.rest_h * (sum(choice.decant for choice in choices[1:]) + kitchen.pitch_rests)
     given = [feeding.hours for feeding in feedings]
-    hours = timing.planned_hours(kitchen.stock, feedings, given, rests_h, begun=kitchen.begun)
+    hours = timing.planned_hours(kitchen.stock, feedings, given, rests_h, begun=kitchen.begun, guess=guess_h)
     planned_h = tuple(h for h in hours if h is not None)
     if len(planned_h) < len(choices):
         return None

@@ -22,7 +22,7 @@ __all__ = ["search"]
 MOST_RATIO = 10.0  # a later feeding to the content before it
 _FITS_L = 1e-9
 _NEARLY = 1.02  # how far over a bound a rough reckoning may be
-_EARLIER_POINTS = {1: 400, 2: 40, 3: 12, 4: 8}  # of the grid for each feeding but the last, by number of feedings
+_EARLIER_POINTS = {1: 400, 2: 120, 3: 12, 4: 8}  # of the grid for each feeding but the last, by number of feedings
 _LOG_19 = math.log(19.0)  # the growth to 95 % takes ln(1 + 19·e^h0·G) / rate
 
 
@@ -34,6 +34,7 @@ class _State(NamedTuple):
     content_l: float
     hours: float
     extract_g: float
+    grows: bool  # without doubt enough, each of them
     portions: tuple[Portion, ...]
 
 
@@ -102,7 +103,7 @@ class _Branch:
         lead_h = 0.0 if self.kitchen.begun else self._least_hours(0, fresh.live_b) + 0.5 * (self.last + 1)
         stock = self.kitchen.stock(lead_h)
         self._lag(stock.viability)
-        self._extend(_State(stock.live_b, 0.0, self.kitchen.liquid_l, self.rests_h, 0.0, ()))
+        self._extend(_State(stock.live_b, 0.0, self.kitchen.liquid_l, self.rests_h, 0.0, grows=True, portions=()))
         return self.found
 
     def _lag(self, viability: float) -> None:
@@ -194,6 +195,7 @@ class _Branch:
             content_l,
             state.hours + hours,
             state.extract_g + feeding.extract_g,
+            state.grows and (portion.given is not None or factor >= LEAST_GROWTH * _NEARLY**2),
             (*state.portions, portion),
         )
 
@@ -205,7 +207,7 @@ class _Branch:
             return feeding.hours
         if portion.given is not None and factor <= starter.HARDLY_GROWS:
             return starter.DEFAULT_HOURS
-        if (portion.given is None and factor < LEAST_GROWTH) or feeding.rate <= 0.0:
+        if (portion.given is None and factor < LEAST_GROWTH / _NEARLY**2) or feeding.rate <= 0.0:
             return None
         hours = kinetics.hours_to_share(factor, h0, feeding.rate, feeding.motion)
         return timing.whole_hours(hours) if hours <= starter.LONGEST_HOURS else None
@@ -222,32 +224,31 @@ class _Branch:
         low, end = 0, high
         while low < high:
             middle = (low + high) // 2
-            course = self._course(state, portions[middle])
-            if course is not None and course.ratio >= self.least:
+            grown = self._grow(state, portions[middle])
+            if grown is not None and self._ratio(grown) >= self.least:
                 high = middle
             else:
                 low = middle + 1
         for portion in portions[low:end]:
-            course = self._course(state, portion)
-            if course is not None:
-                self._note(course)
-                if course.ratio >= self.enough:
-                    break
+            grown = self._grow(state, portion)
+            if grown is not None and self._note(grown):
+                break
 
-    def _course(self, state: _State, portion: Portion) -> Proposal | None:
-        grown = self._grow(state, portion)
-        if grown is None:
-            return None
-        ratio = grown.cells_b / self.kitchen.wanted_b(grown.content_l)
-        choices = tuple(map(Choice, grown.portions, self.pattern))
-        return Proposal(choices, grown.hours, (), grown.cells_b, grown.content_l, ratio)
+    def _ratio(self, grown: _State) -> float:
+        """Cells to the aim."""
+        return grown.cells_b / self.kitchen.wanted_b(grown.content_l)
 
-    def _note(self, course: Proposal) -> None:
-        poured_l = course.content_l - self.kitchen.kept_l(course.out_b, course.content_l)
-        if poured_l <= self.kitchen.most_poured_l * _NEARLY + _FITS_L and course.lead_h <= self.best_h + 1.0:
-            self.found.append(course)
-            if course.ratio >= self.enough and not self.thrifty:
-                self.best_h = min(self.best_h, course.lead_h)
+    def _note(self, grown: _State) -> bool:
+        """Keep what all feedings come to, if it is not too much or too late; whether it is enough without doubt."""
+        ratio, kitchen = self._ratio(grown), self.kitchen
+        enough = ratio >= self.enough and grown.grows
+        poured_l = grown.content_l - kitchen.kept_l(grown.cells_b, grown.content_l)
+        if poured_l <= kitchen.most_poured_l * _NEARLY + _FITS_L and grown.hours <= self.best_h + 1.0:
+            choices = tuple(map(Choice, grown.portions, self.pattern))
+            self.found.append(Proposal(choices, grown.hours, (), grown.cells_b, grown.content_l, ratio))
+            if enough and not self.thrifty:
+                self.best_h = min(self.best_h, grown.hours)
+        return enough
 
 
 def _thinned(portions: Sequence[Portion], feedings: int, *, last: bool) -> Sequence[Portion]:

@@ -17,7 +17,7 @@ __all__ = ["DEFAULT", "names", "scratch_copy", "shifted"]
 
 DEFAULT = "alder-lane-amber"
 _LEAD_DAYS = 2  # the first feeding is then due within a day or so
-_LONGER = {"long-night-barley-wine": 6, "quarry-lager": 5}
+_LONGER = {"long-night-barley-wine": 6, "mill-race-porter": 4, "quarry-lager": 5}
 _PITCH_AT = re.compile(r"^pitch_at = (\d{4}-\d\d-\d\d)T", re.MULTILINE)
 _DATE = re.compile(r"\b(\d{4}-\d\d-\d\d)(T\d\d:\d\d:\d\d)?(?:Z|[+-]\d\d:\d\d)?")
 

@@ -124,7 +124,8 @@ def page(plan: Plan, system: System = "metric", tz: tzinfo | None = None, *, com
     goal = "into the fridge" if plan.need.shelf else "yeast into the beer"
     title = harmless(plan.session.batch.name) or "a batch without a name"
     note = harmless(plan.session.batch.note)
-    subtitles = (f"{goal}: {when}", f"as of {writer.date(plan.now)}", *((note,) if note else ()))
+    proposed = ("feedings as the planner proposes them: the file has none",) if plan.planned_by == "planner" else ()
+    subtitles = (f"{goal}: {when}", *proposed, f"as of {writer.date(plan.now)}", *((note,) if note else ()))
     return Page(title, subtitles, tuple(s for s in sections if s.rows), _reasons(plan))
 
 

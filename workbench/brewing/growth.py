@@ -65,10 +65,10 @@ def _still_yield(r: float) -> float:
     knot = bisect_left(_KNOT_R, r)
     if knot == 0:
         return STILL_KNOTS[0][1]
-    if knot == len(_KNOT_R):
+    if r >= EMPTY_R:
         return 0.0
     at_1, slope = _LINES[knot - 1]
-    return max(0.0, at_1 + slope * math.log(r))
+    return at_1 + slope * math.log(r)
 
 
 def yield_b_per_g(r: float, motion: str) -> float:

@@ -9,6 +9,7 @@ from workbench.panes.figures import choice, figure, plato, shown, span, value
 from workbench.panes.flask_picture import flask
 from workbench.panes.rows import Row, Rows
 from workbench.plan import settle
+from workbench.units.kinds import VOLUME
 from workbench.units.when import moment
 
 if TYPE_CHECKING:
@@ -116,17 +117,23 @@ def with_picture(rows: list[Row], scene: Scene, step: StepPlan, cells: int) -> l
     levels = _levels(scene, step)
     words = {"limit": "fill", "boil": "boil", "room": "foam"} if cells > NARROW else {}
     labels = {
-        name: f"{shown(held, 'L', scene).number} {words.get(name.rstrip('0123456789'), '')}".rstrip()
+        name: f"{_beside(scene, held)} {words.get(name, '')}".rstrip()
         for name, held in levels.items()
         if held is not None and name != "room"
     }
     level_l, limit_l = step.flask_l.value, step.fill_limit_l.value
     if level_l is not None and limit_l is not None and limit_l > level_l:
-        labels["room"] = f"{shown(limit_l - level_l, 'L', scene).number} foam" if words else "foam"
+        labels["room"] = f"{_beside(scene, limit_l - level_l)} foam" if words else "foam"
     drawn = flask(scene.plan.flask, levels, labels, high, cells, scene.glyphs, label=cells - NARROW + 6)
     empty = ((" " * cells, "glass"),)
     pairs = zip_longest(rows, drawn)
     return [(row or Row())._replace(picture=picture or empty) for row, picture in pairs]
+
+
+def _beside(scene: Scene, litres: float) -> str:
+    """Litres, or quarts, as they stand beside the flask: all in one unit, though none is written."""
+    held = f"{VOLUME.unit('L' if scene.system == 'metric' else 'qt').from_base(litres):.2f}"
+    return held.replace(".", ",") if scene.comma else held
 
 
 def _levels(scene: Scene, step: StepPlan) -> dict[str, float | None]:

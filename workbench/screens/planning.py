@@ -34,7 +34,9 @@ def take(desk: Desk, index: int) -> None:
         return
     desk.planning = False
     desk.typed_terms.clear()
+    desk.step = 0
     desk.recompute()
+    desk.put("step.0.wort")
     desk.said = f"taken: {way.option.says}; u takes it back"
 
 
@@ -56,12 +58,14 @@ def _concerns_feedings(edit: Edit) -> bool:
 
 
 def lock(desk: Desk) -> None:
-    """The feeding considered stands, or no longer stands, when the planner fills in the others."""
+    """The feeding under the cursor, else the one considered, stands when the planner fills in the others, or not."""
     if not desk.plan.steps:
         desk.said = "no feeding to lock yet"
         return
-    key = f"step.{desk.step}.locked"
-    locked = desk.plan.session.step[desk.step].locked
+    row = desk.row()
+    index = row.table[1] if row is not None and row.table is not None and row.table[0] == "step" else desk.step
+    key = f"step.{index}.locked"
+    locked = desk.plan.session.step[index].locked
     edit = Unset(key) if locked else SetValue(key, value=True)
     try:
         desk.store.apply(adopted(desk, edit))
@@ -69,5 +73,5 @@ def lock(desk: Desk) -> None:
         desk.said = str(refused)
         return
     desk.recompute()
-    number = desk.step + 1
+    number = index + 1
     desk.said = f"feeding {number} is free again" if locked else f"feeding {number} stands; p fills in the others"

@@ -68,7 +68,7 @@ def _days(pane: Rows, items: Iterable[Moment], role: str) -> None:
     """The tasks under a line for each day, by the clock on the wall."""
     tz = pane.scene.tz
     for on, tasks in groupby(items, key=lambda item: local(item.at, tz).date()):
-        pane.rows.append(Row(spans=((f"{weekday(on)} {day(on)}", "dim" if role == "dim" else "key"),), label_cells=0))
+        pane.rows.append(Row(spans=((f"{weekday(on)} {day(on)}", "dim" if role == "dim" else "text"),), label_cells=0))
         for item in tasks:
             _task(pane, item, role)
 

@@ -21,6 +21,10 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     pane = Rows(scene, cells)
     need = shown(scene.plan.need.cells_b.value, "B", scene)
     pane.say(f"Ways to {need}: {scene.glyphs.enter} takes one, p goes back", "accent")
+    if scene.ways:
+        priced = any(way.cost.value is not None for way in scene.ways)
+        says = _columns("time", "powder", "pitched", "chance", "cost" if priced else "")
+        pane.rows.append(Row(spans=((says, "dim"),), label_cells=2))
     for index, way in enumerate(scene.ways):
         _way(pane, index, way)
     if not scene.ways:
@@ -39,11 +43,16 @@ def _way(pane: Rows, index: int, way: Way) -> None:
     pane.rows.append(Row("", spans, label_cells=1, id=f"way.{index}", figure=final.pitched_b, way=index))
     pitched = shown(final.pitched_b.value, "B", scene)
     chance = "" if final.chance.value is None else shown(final.chance.value, "chance", scene).number
-    cost = "" if way.cost.value is None else f"  {shown(way.cost.value, 'money', scene)}"
-    lines: list[tuple[Span, ...]] = [((_feedings(scene, way), "dim"),)]
-    first = "as it is" if way.hours is None or not way.plan.steps else f"{way.hours:.0f} h  {_powder(scene, way)}"
-    lines.append(((f"{first}  {pitched} ", "dim"), span(final.pitched_b, scene), (f"  {chance}{cost}", "dim")))
-    pane.rows += [Row(spans=line, label_cells=4) for line in lines]
+    cost = "" if way.cost.value is None else str(shown(way.cost.value, "money", scene))
+    fed = way.hours is not None and way.plan.steps
+    hours, powder = (f"{way.hours:.0f} h", str(shown(way.powder_g, "g", scene))) if fed else ("", "")
+    figures = _columns(hours, powder, f"{pitched} {span(final.pitched_b, scene)[0]}", chance, cost)
+    pane.rows += [Row(spans=((_feedings(scene, way), "dim"),), label_cells=4)]
+    pane.rows += [Row(spans=((figures, "dim"),), label_cells=2)]
+
+
+def _columns(hours: str, powder: str, pitched: str, chance: str, cost: str) -> str:
+    return f"{hours:>5}{powder:>7}  {pitched:<15} {chance:>6}{cost:>6}".rstrip()
 
 
 def _feedings(scene: Scene, way: Way) -> str:
@@ -60,10 +69,6 @@ def _feedings(scene: Scene, way: Way) -> str:
     if pitch_at is not None and mine is not None and pitch_at != mine:
         later = f", pitch {moment(pitch_at, now, tz)} ({lasting(pitch_at - mine)} later)"
     return (" + ".join(parts) or "no feeding") + start + later
-
-
-def _powder(scene: Scene, way: Way) -> str:
-    return str(shown(way.powder_g, "g", scene))
 
 
 def _bounds(pane: Rows) -> None:

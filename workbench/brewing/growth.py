@@ -13,7 +13,6 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_left
-from functools import lru_cache
 from itertools import pairwise
 
 from workbench.brewing.spread import Range
@@ -25,8 +24,9 @@ __all__ = [
     "GROWTH_FACTOR",
     "MIN_R",
     "TIME_FACTOR",
+    "dense_upside",
     "new_cells_b",
-    "slowness",
+    "new_cells_of",
     "yield_b_per_g",
 ]
 
@@ -79,25 +79,24 @@ def yield_b_per_g(r: float, motion: str) -> float:
     return still if motion == "still" else math.sqrt(still * _stirred_yield(r))
 
 
-@lru_cache(maxsize=2048)  # the draws ask for the same few hundred again and again
-def _factor(motion: str, z: float) -> float:
-    return GROWTH_FACTOR[motion].at(z)
-
-
-@lru_cache(maxsize=1024)
-def slowness(z: float) -> float:
-    """How many times the likely hours growth takes, at deviate z of the time multiplier."""
-    return TIME_FACTOR.at(z)
+def dense_upside(motion: str, z: float) -> float:
+    """New cells per gram that a dense start may grow all the same, B/g, at deviate z of the growth multiplier."""
+    return _DENSE_UPSIDE_B_PER_G[motion] * min(1.0, max(0.0, z) / 1.645)
 
 
 def new_cells_b(cells_in_b: float, extract_g: float, motion: str, z: float = 0.0) -> float:
     """New cells, billions, that `extract_g` grams grow from `cells_in_b`, at deviate z of the growth multiplier."""
+    factor, upside = (GROWTH_FACTOR[motion].at(z), dense_upside(motion, z)) if z else (1.0, 0.0)
+    return new_cells_of(cells_in_b, extract_g, motion, factor, upside)
+
+
+def new_cells_of(cells_in_b: float, extract_g: float, motion: str, factor: float, upside: float) -> float:
+    """The same at a multiplier, and with an upside in B/g that holds for a dense start."""
     r = cells_in_b / extract_g
-    new_b = extract_g * yield_b_per_g(r, motion)
-    if z:
-        new_b *= _factor(motion, z)
-    if r > DENSE_R:
-        upside = _DENSE_UPSIDE_B_PER_G[motion] * min(1.0, max(0.0, z) / 1.645)
-        new_b = max(new_b, extract_g * upside)
-    ceiling_b = CEILING_B_PER_G * extract_g
-    return min(ceiling_b, new_b)
+    if motion == "stirred" and r <= DENSE_R:  # the usual case, and asked a million times
+        per_g = STIRRED_PLATEAU_B_PER_G * factor
+    else:
+        per_g = yield_b_per_g(r, motion) * factor
+        if r > DENSE_R and upside > per_g:
+            per_g = upside
+    return extract_g * min(per_g, CEILING_B_PER_G)

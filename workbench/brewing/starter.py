@@ -6,7 +6,6 @@ not used yet; a decant pours spent wort off and takes 5 % of the cells along.
 
 from __future__ import annotations
 
-import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics
@@ -124,7 +123,7 @@ def cells_out(stock: Stock, feedings: Sequence[Feeding], hours: Sequence[float],
     """Cells after each feeding at one draw of the uncertain inputs, with the plan's hours held."""
     outs: list[float] = []
     cells_b, left_g = stock.live_b, 0.0
-    slowness = growth.slowness(z.time)
+    slowness = growth.TIME_FACTOR.at(z.time)
     for index, (feeding, run) in enumerate(zip(feedings, hours, strict=False)):
         if feeding.decant:
             cells_b, left_g = cells_b * growth.CELLS_LEFT_BY_DECANT, 0.0
@@ -133,11 +132,9 @@ def cells_out(stock: Stock, feedings: Sequence[Feeding], hours: Sequence[float],
         if cells_b > 0.0:
             left_g += feeding.extract_g
             factor = 1.0 + growth.new_cells_b(cells_b, left_g, feeding.motion, z.growth) / cells_b
-            # `kinetics.after_hours` written out: this runs for every draw of every feeding
-            x = min(feeding.rate / slowness * run / kinetics.MOTION_HOURS[feeding.motion], 50.0)
-            grown = math.expm1(x) * math.exp(-h0_at(index, feeding, stock.viability))  # A - 1
-            cells_b *= (1.0 + grown) / (1.0 + grown / factor)
-            left_g *= factor / (grown + factor)
+            h0 = h0_at(index, feeding, stock.viability)
+            curve = kinetics.after_hours(factor, h0, feeding.rate / slowness, feeding.motion, run)
+            cells_b, left_g = cells_b * curve.out_per_in, left_g * (1.0 - curve.share)
         else:
             left_g = 0.0
         outs.append(cells_b)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.brewing import kinetics, spread, starter, timing, viability
+from workbench.brewing import drawn, kinetics, spread, starter, timing, viability
 from workbench.plan import happened, lots, settle, timeline
 from workbench.plan.shares import ENDS
 from workbench.plan.timeline import before, rests_h
@@ -180,15 +180,16 @@ def _through(session: Session, course: Course, draws: Sequence[Deviates]) -> Out
     run_hours = [fed.run_hours for fed in course.fed if fed.out_b is not None and fed.run_hours is not None]
     lots_b: tuple[list[float], ...] = tuple([] for _ in known)
     shares: tuple[list[float], ...] = tuple([] for _ in known)
-    hand_b: list[float] = []
-    out_b: tuple[list[float], ...] = tuple([] for _ in run_hours)
+    together: list[Stock] = []
     for z in draws:
         stocks = [viability.alive(lot, days, z) for (_, lot), days in zip(known, ages, strict=True)]
         for stock, cells, share in zip(stocks, lots_b, shares, strict=True):
             cells.append(stock.live_b)
             share.append(stock.viability)
-        stock = viability.together(stocks)
-        hand_b.append(stock.live_b)
-        for column, out in zip(out_b, starter.cells_out(stock, course.feedings, run_hours, z), strict=True):
-            column.append(out)
-    return Outcomes(lots_b, shares, hand_b, out_b)
+        together.append(viability.together(stocks))
+    if draws is spread.draws():
+        out_b = drawn.cells_out(together, course.feedings, run_hours, range(len(draws)))
+    else:
+        by_draw = [starter.cells_out(s, course.feedings, run_hours, z) for s, z in zip(together, draws, strict=True)]
+        out_b = list(map(list, zip(*by_draw, strict=True)))
+    return Outcomes(lots_b, shares, [stock.live_b for stock in together], tuple(out_b))

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.brewing import spread, starter, viability
+from workbench.brewing import drawn, spread, viability
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Sequence
 
     from workbench.brewing.viability import Stock
     from workbench.plan.kitchen import Kitchen
@@ -96,14 +96,12 @@ class Surety:
                     best = Near(distance, self._known.get(other) or self._seen[other], other)
         return best
 
-    def _out(self, proposal: Proposal, draws: Iterable[int]) -> list[float]:
+    def _out(self, proposal: Proposal, draws: Sequence[int]) -> list[float]:
         """Cells at the end in some draws, to the likely ones."""
-        feedings, deviates = [choice.feeding for choice in proposal.choices], spread.draws()
+        feedings = [choice.feeding for choice in proposal.choices]
         lead_h = 0.0 if self._room.begun else proposal.lead_h
-        return [
-            starter.cells_out(self._stock(lead_h, i), feedings, proposal.planned_h, deviates[i])[-1] / proposal.out_b
-            for i in draws
-        ]
+        stocks = [self._stock(lead_h, i) for i in draws]
+        return [out_b / proposal.out_b for out_b in drawn.cells_out(stocks, feedings, proposal.planned_h, draws)[-1]]
 
     def _stock(self, lead_h: float, draw: int) -> Stock:
         """The lots together in one draw, so many hours before the reference hour."""

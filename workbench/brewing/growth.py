@@ -75,8 +75,12 @@ def yield_b_per_g(r: float, motion: str) -> float:
     """Likely new cells, billions per gram of extract, at inoculum r (B/g, above 0)."""
     if motion == "stirred":
         return _stirred_yield(r)
-    still = min(_still_yield(r), (STILL_OUT_PER_IN - 1.0) * r)
-    return still if motion == "still" else math.sqrt(still * _stirred_yield(r))
+    still, most = _still_yield(r), (STILL_OUT_PER_IN - 1.0) * r
+    if still > most:  # noqa: PLR1730 - a call of min takes its time
+        still = most
+    if motion == "still":
+        return still
+    return math.sqrt(still * (STIRRED_PLATEAU_B_PER_G if r <= DENSE_R else _stirred_yield(r)))
 
 
 def dense_upside(motion: str, z: float) -> float:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from bisect import bisect_right
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics, starter, timing
@@ -93,6 +94,7 @@ class _Branch:
         self.rests_h = kitchen.rest_h * (sum(pattern[1:]) + kitchen.pitch_rests)
         self.found: list[Proposal] = []
         self.h0: list[float] = []
+        self.base_h: list[float] = []
 
     def run(self) -> list[Proposal]:
         """All that is found. The lots are taken as old as they are at a likely lead."""
@@ -107,9 +109,14 @@ class _Branch:
         return self.found
 
     def _lag(self, viability: float) -> None:
-        """The lag term of each feeding."""
+        """The lag term of each feeding, and the hours that they and those after them take though nothing grew."""
         feedings = [Choice(ps[0], decant).feeding for ps, decant in zip(self.places, self.pattern, strict=True)]
         self.h0 = [starter.h0_at(index, feeding, viability) for index, feeding in enumerate(feedings)]
+        each_h = [
+            self.hours_per_e * (h0 + _LOG_19) if feeding.hours is None else feeding.hours
+            for feeding, h0 in zip(feedings, self.h0, strict=True)
+        ]
+        self.base_h = [sum(each_h[index:]) for index in range(len(each_h))]
 
     def _most_at_end_l(self) -> float:
         """The most that may stand in the flasks at the end: what is poured into the beer, and what is kept."""
@@ -152,15 +159,8 @@ class _Branch:
 
     def _least_hours(self, index: int, cells_b: float) -> float:
         """No order of feedings takes less from here on."""
-        hours = 0.0
-        for place in range(index, self.last + 1):
-            feeding = self.places[place][0].feeding
-            if feeding.hours is not None:
-                hours += feeding.hours
-            else:
-                hours += self.hours_per_e * (self.h0[place] + _LOG_19)
         wanted = self.least * self.aim_b / cells_b if cells_b > 0.0 else 1.0
-        return hours + self.hours_per_e * math.log(max(1.0, wanted))
+        return self.base_h[index] + (self.hours_per_e * math.log(wanted) if wanted > 1.0 else 0.0)
 
     def _content_l(self, state: _State, portion: Portion) -> float:
         before_l = state.content_l
@@ -271,5 +271,11 @@ def _most_from(cells_b: float, extract_g: float, motion: str) -> float:
 
 
 def _best_yield(r: float, motion: str) -> float:
-    """The best yield at this inoculum or any denser one, B/g."""
-    return max(growth.yield_b_per_g(max(r, knot), motion) for knot in (r, 0.536, growth.DENSE_R))
+    """The best yield at this inoculum or any denser one, B/g: it rises up to a peak, without air, and falls."""
+    here = growth.yield_b_per_g(r, motion)
+    return here if motion == "stirred" or r >= growth.DENSE_R else max(here, _peak(motion))
+
+
+@lru_cache(maxsize=3)
+def _peak(motion: str) -> float:
+    return max(growth.yield_b_per_g(r, motion) for r, _ in growth.STILL_KNOTS)

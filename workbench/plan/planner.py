@@ -125,13 +125,13 @@ def _best_of(hunt: _Hunt, surety: Surety) -> Proposal | None:
     passed = None
     for _ in range(_ROUNDS):
         window = _WINDOW[0] / high, _WINDOW[1] / low
-        rough = search(*hunt, *window)[: _EXACT[len(hunt.places)]]
+        rough = search(*hunt, *window)
         if not sures and (probe := next(_reckoned(hunt, rough), None)) is not None:
             sures.append(surety.about(probe))
         moved = bool(sures) and not _covers(window, sures[-1])
         if not moved:
             rough = [r for r in rough if _may_pass(r, surety, len(hunt.places), len(sures), slack=_ROUGH)]
-            passed, moved = _walk(hunt, rough, window, surety, sures)
+            passed, moved = _walk(hunt, rough[: _EXACT[len(hunt.places)]], window, surety, sures)
         if not moved or (passed is None and _is_beyond(hunt, surety)):
             return passed
         low, high = min(sures), max(sures)

@@ -142,3 +142,16 @@ def test_ways_are_worked_out_for_a_session_without_yeast(tmp_path: Path) -> None
     desk = do(desk_on(tmp_path / "a.toml", "format = 1\n"), "plan")
     assert desk.ways == ()
     assert "needs beer, yeast and the pitching hour" in " ".join(pane_text(desk).split())
+
+
+def test_too_late_only_what_is_still_open_is_shown(tmp_path: Path) -> None:
+    text = AMBER.replace("2026-11-28T15:00:00+01:00", "2026-11-26T20:00:00+01:00")  # twelve hours from now
+    desk = do(desk_on(tmp_path / "a.toml", text), "plan")
+    codes = [way.option.code for way in desk.ways]
+    assert codes[:2] == ["start-now", "pitch-later"]
+    assert "as-it-is" in codes
+    assert "planner" not in codes
+    do(desk, "edit")
+    assert desk.plan.steps[0].start is not None
+    assert desk.plan.steps[0].start >= desk.clock()
+    assert "too-late" not in {w.code for w in desk.plan.warnings}

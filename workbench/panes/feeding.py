@@ -34,7 +34,7 @@ def summary(pane: Rows, step: StepPlan) -> None:
     cells_in, cells_out = (shown(f.value, "B", scene).number for f in (step.cells_in_b, step.cells_out_b))
     spans: list[Span] = [
         (f"{scene.glyphs.typed if typed else ' '} {wort:<7}", "typed" if typed else "text"),
-        (f"{gravity:<6}{powder!s:>5} ", "text" if chosen else "dim"),
+        (f" {gravity:<5} {powder!s:>5} ", "text" if chosen else "dim"),
         (f"{cells_in:>3} {scene.glyphs.arrow} {cells_out} B ", "text" if chosen else "dim"),
         span(step.cells_out_b, scene),
     ]

@@ -13,6 +13,7 @@ from workbench.plan.effort import best_effort
 from workbench.plan.option import Option
 from workbench.plan.readings import stamp
 from workbench.plan.relax import Change, one_pack_more, relaxations
+from workbench.plan.timeliness import is_late
 from workbench.session.edits import AddTable, SetValue, Unset
 
 if TYPE_CHECKING:
@@ -62,16 +63,16 @@ def standing(session: Session) -> tuple[int, ...]:
 
 
 def ways(session: Session, now: datetime, habits: Habits) -> tuple[Way, ...]:
-    """All ways worth showing from a session as its file has it."""
+    """All ways worth showing from a session as its file has it; where it is too late for its plan, those still open."""
     keep = standing(session)
     plan = derive(session, now, habits)
     proposed = steps_edits(0, plan.session.step) if plan.planned_by == "planner" else ()
     too_late = [o._replace(edits=(*proposed, *o.edits)) for o in late.options(plan.session, plan, now, habits)]
-    found = [*too_late, *_options(session, keep)]
     shown: list[Way] = []
-    for option in found:
+    for option in (*too_late, *_options(session, keep)):
         worked_out = derive(option.session, now, habits)
-        shown.append(Way(option, worked_out, cost(option.session)))
+        if not (too_late and is_late(option.session, worked_out.hand.at if worked_out.steps else None, now)):
+            shown.append(Way(option, worked_out, cost(option.session)))
     return tuple(shown)
 
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 from workbench.plan.kitchen import Kitchen, Portion, kitchen
 from workbench.plan.proposal import Choice, Proposal, as_steps, patterns_of, reckon, richest
+from workbench.plan.surety import Surety
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
@@ -26,26 +27,33 @@ _WORTH_A_STEP = 1.05  # a feeding more is worth it from this much more cells on
 def best_effort(session: Session) -> tuple[Step, ...] | None:
     """The feedings with which most cells can be had; None where nothing grows here.
 
-    Growth is cut short where the hours there are (`[day] hours`, a yeast already in) are fewer than it takes.
+    Growth is cut short where the hours there are (`[day] hours`, a yeast already in) are fewer than it takes. Where
+    the need can be met, with the least extract that does it.
     """
     room = kitchen(session, topped=True)
     if room is None:
         return None
     best: Proposal | None = None
+    surety = Surety(room)
     for n in (1, 2, 3):
-        found = _most(room, n)
+        found = _most(room, n, surety)
+        if found is not None and found.ratio * surety.of(found) >= 1.0:
+            return as_steps(found.choices)
         if found is not None and (best is None or found.ratio > _WORTH_A_STEP * best.ratio):
             best = found
     return as_steps(best.choices) if best is not None else None
 
 
-def _most(room: Kitchen, n: int) -> Proposal | None:
-    """The proposal of `n` feedings with the most cells; of nearly equal ones that with the least extract."""
+def _most(room: Kitchen, n: int, surety: Surety) -> Proposal | None:
+    """The proposal of `n` feedings with the most cells or the least extract that is enough; of like ones the latter."""
     found = [p for choices in _candidates(room, n) if (p := _in_time(room, choices)) is not None]
     if not found:
         return None
-    most = max(p.ratio for p in found)
-    return min((p for p in found if p.ratio >= 0.99 * most), key=lambda p: (p.extract_g, p.lead_h))
+    found.sort(key=lambda p: (p.extract_g, p.lead_h))
+    most = max(found, key=lambda p: p.ratio)
+    likely = (p for p in found if p.ratio * surety.of(most) >= 1.0)
+    enough = next((p for p in likely if p.ratio * surety.about(p) >= 1.0 and p.ratio * surety.of(p) >= 1.0), None)
+    return enough or next(p for p in found if p.ratio >= 0.99 * most.ratio)
 
 
 def _candidates(room: Kitchen, n: int) -> Iterator[tuple[Choice, ...]]:

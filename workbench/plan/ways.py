@@ -155,7 +155,8 @@ def _helps(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
     if not keep:
         most = best_effort(session._replace(step=()))
         if most is not None:
-            yield _with_steps(session, "most", "the most to be had here", most, ())
+            says = "the most to be had here" if session.day.hours_s is None else "in the hours there are"
+            yield _with_steps(session, "most", says, most, ())
         for change in relaxations(session._replace(step=())):
             yield _changed(session, change)
 

@@ -71,8 +71,8 @@ def propose(
                 if topped and len(rooms) == 1:
                     rooms.append(kitchen(session, topped=True) or plain)
                 room = rooms[topped]
-                if topped and not _gains(plain, room, n):
-                    continue
+                if topped and len(room.first) == len(plain.first) and len(room.later) == len(plain.later):
+                    continue  # all boil as they are
                 room = room if within else room._replace(most_poured_l=math.inf)
                 best = _best(room, _places(room, stands, n), surety, thrifty=thrifty)
                 if best is not None:
@@ -80,11 +80,6 @@ def propose(
         if plain.most_poured_l == math.inf:
             break
     return None
-
-
-def _gains(plain: Kitchen, topped: Kitchen, n: int) -> bool:
-    """Whether topping up allows more; of three feedings and more the first alone makes no difference worth a search."""
-    return len(topped.later) > len(plain.later) or (n <= 2 and len(topped.first) > len(plain.first))
 
 
 def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[Portion]]:

@@ -1,0 +1,259 @@
+"""Laws that every proposal keeps, whatever the kitchen, and that what is shown of it is what the file then says."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING, Any
+
+import pytest
+from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import strategies as st
+
+from tests.plan.kitchens import NOW, bounds, kitchens, session_of, text_of
+from tests.plan.sessions import PITCH_AT, codes
+from workbench.plan import planner, relax, settle
+from workbench.plan.derive import derive
+from workbench.plan.effort import best_effort
+from workbench.plan.habits import Habits
+from workbench.plan.kitchen import grid_step_l
+from workbench.plan.ways import ways
+from workbench.session.edits import Several
+from workbench.session.model import Step
+from workbench.session.store import Store
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+    from pathlib import Path
+
+    from workbench.plan.model import Plan, StepPlan
+    from workbench.session.edits import Edit
+    from workbench.session.model import Session
+
+HABITS = Habits()
+BY_THE_PLANNER = {"planner", "plain", "topped", "thrifty", "weak", "pot", "pack-1", "decanted"}
+ONLY_WHERE_NOTHING_FITS = {"powder", "hours", "larger", "flask", "pack-2", "pack-3", "stirred", "even", "no-keep"}
+TINY = 1e-9
+
+fewer = settings(max_examples=15, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
+few = settings(max_examples=30, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
+many = settings(max_examples=100, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
+
+
+def session_with(tables: dict[str, Any], *more: dict[str, Any]) -> Session:
+    return session_of(text_of({k: v for table in (tables, *more) for k, v in table.items()}))
+
+
+def bare(session: Session) -> Session:
+    return session._replace(step=())
+
+
+# ---- the limits ------------------------------------------------------------------------------------------------
+
+
+def broken(plan: Plan, locked: frozenset[int] = frozenset()) -> Iterator[str]:
+    """The laws that the planner's feedings of a plan break; those at places `locked` are not its own."""
+    session = plan.session
+    if not 1 <= len(plan.steps) <= 4:
+        yield f"{len(plan.steps)} feedings"
+    if plan.final.chance.value is None or plan.final.chance.value < session.batch.chance - TINY:
+        yield f"chance {plan.final.chance.value} of {session.batch.chance}"
+    step_l = grid_step_l(settle.fill_limit_l(session)) * max(1, len(plan.steps) - 1)
+    for index, step in enumerate(plan.steps):
+        if index not in locked:
+            before_l = plan.steps[index - 1].flask_l.value * session.flask.flasks if index else None
+            yield from (f"feeding {step.number}: {fault}" for fault in broken_by(step, before_l, step_l))
+
+
+def broken_by(step: StepPlan, before_l: float | None, step_l: float) -> Iterator[str]:
+    """The laws that one feeding breaks; `before_l` stood in the flasks before it, `step_l` is the grid's."""
+    if step.fill_fits is not True:
+        yield f"{step.flask_l.value} L over {step.fill_limit_l.value}"
+    if step.boil_fits is False:
+        yield f"{step.hot_boil_l.value} L hot over {step.boil_limit_l.value}"
+    if before_l is not None and step.wort_l.value > 10.0 * before_l + TINY:
+        yield f"{step.wort_l.value} L onto {before_l}"
+    if step.growth is None or step.growth < 1.1 - TINY:
+        yield f"grows {step.growth}"
+    points = step.wort_l.value / step_l
+    if abs(points - round(points)) > 1e-6:
+        yield f"{step.wort_l.value} L is off the grid of {step_l}"
+
+
+@many
+@given(kitchens)
+def test_what_is_proposed_breaks_no_limit(tables):
+    plan = derive(session_with(tables), NOW)
+    assert (plan.planned_by == "planner") == bool(plan.steps)
+    if plan.planned_by == "planner":
+        assert list(broken(plan)) == []
+        assert "no-plan" not in codes(plan)
+    else:
+        assert ("no-plan" in codes(plan)) is (plan.starter_needed is True)
+
+
+@many
+@given(kitchens, bounds)
+def test_nor_with_so_much_powder_and_so_many_hours(tables, limits):
+    plan = derive(session_with(tables, limits), NOW)
+    assume(plan.planned_by == "planner")
+    assert list(broken(plan)) == []
+    assert list(exceeded(plan)) == []
+
+
+def exceeded(plan: Plan) -> Iterator[str]:
+    """What there is of powder and hours and is not enough."""
+    powder_g, hours_s = plan.session.supplies.powder_g, plan.session.day.hours_s
+    used_g = sum(step.powder_g.value for step in plan.steps)
+    if powder_g is not None and used_g > powder_g + 1e-6:
+        yield f"{used_g} g of {powder_g}"
+    taken_s = (plan.session.batch.pitch_at - plan.hand.at).total_seconds()
+    if hours_s is not None and taken_s > hours_s + 1e-3:
+        yield f"{taken_s / 3600} h of {hours_s / 3600}"
+
+
+@fewer
+@given(kitchens, st.integers(2, 6))
+def test_more_than_a_tenth_of_the_beer_is_poured_in_only_where_no_single_feeding_would_do_with_less(tables, litres):
+    small = {"beer": {"volume": f"{litres} L", "gravity": "1.080"}, "flask": {"size": "1.5 L"}}
+    plan = derive(session_with(tables, small), NOW)
+    assume(plan.planned_by == "planner" and is_much_poured(plan))
+    session = plan.session
+    step_l = grid_step_l(settle.fill_limit_l(session))
+    decants = (False, True) if settle.kept_liquid_l(session) > 0.0 else (False,)
+    for n in range(1, int(0.1 * litres / step_l) + 1):
+        for decant in decants:
+            other = derive(session._replace(step=(Step(round(n * step_l, 6), decant=decant),)), NOW)
+            assert list(broken(other)) != [] or is_much_poured(other)
+
+
+def is_much_poured(plan: Plan) -> bool:
+    beer = plan.session.beer
+    return beer is not None and plan.final.pitch == "whole" and plan.final.poured_l.value > 0.1 * beer.volume_l + TINY
+
+
+# ---- the ways --------------------------------------------------------------------------------------------------
+
+
+@few
+@given(kitchens, bounds)
+def test_no_way_of_the_planner_breaks_a_limit(tables, limits):
+    session = session_with(tables, limits)
+    plan = derive(session, NOW, HABITS)
+    for way in ways(session, NOW, HABITS):
+        if way.option.code == "planner" and plan.planned_by == "planner":
+            assert shown(way.plan) == shown(plan)  # the first of the ways is the plan that stands
+        if way.option.code in BY_THE_PLANNER:
+            assert [way.option.code, *broken(way.plan), *exceeded(way.plan)] == [way.option.code]
+
+
+@pytest.mark.slow
+@few
+@given(kitchens, bounds, st.sampled_from([720, 720, 60, 20, 8]), st.sampled_from([{}, {}, {"starter": False}]))
+def test_taking_a_way_gives_the_plan_that_was_shown(tmp_path_factory, tables, limits, hours_before, batch):
+    text = text_of({**tables, **limits, "batch": {**tables["batch"], **batch}})
+    now = PITCH_AT - timedelta(hours=hours_before)
+    path = tmp_path_factory.mktemp("taken") / "batch.toml"
+    for way in ways(session_of(text), now, HABITS):  # late ones too
+        taken = after(path, text, way.option.edits)
+        assert (way.option.code, told(taken)) == (way.option.code, told(way.option.session))
+        assert shown(derive(taken, now, HABITS)) == shown(way.plan)
+
+
+def after(path: Path, text: str, edits: tuple[Edit, ...]) -> Session:
+    """The session that a file of this text is once the edits are made."""
+    path.write_text(text, "utf-8")
+    store = Store.open(path)
+    try:
+        return store.apply(Several(edits))
+    finally:
+        store.close()
+
+
+def told(session: Session) -> Session:
+    """All that a session says but which keys it was read from, and how much powder was asked for."""
+    return session._replace(given=frozenset(), supplies=session.supplies._replace(powder_g=None))
+
+
+def shown(plan: Plan) -> list[object]:
+    """What a way shows of its plan."""
+    steps = [
+        (
+            s.wort_l.value,
+            s.top_up_l.value,
+            round(s.planned_w, 9),
+            s.decant,
+            s.motion,
+            s.boil_in,
+            s.hours_planned,
+            s.start,
+        )
+        for s in plan.steps
+    ]
+    return [steps, plan.hand.at, plan.final.chance.value, plan.final.pitch, pytest.approx(plan.final.pitched_b.value)]
+
+
+# ---- what stands -----------------------------------------------------------------------------------------------
+
+LOCKED = """
+# the first as ever
+[[step]]
+locked  =  true
+wort = "0,8 l" # of the old jug
+gravity = "9 °P"
+"""
+FIRST = """
+[[step]]
+wort = "300 mL"
+"""
+STANDING = {
+    "locked": (LOCKED, {0}),
+    "the second locked": (FIRST + LOCKED, {1}),
+    "the first locked, one more": (LOCKED + FIRST, {0}),
+    "begun": (FIRST + '[[event]]\nat = 2026-11-27T06:00:00Z\nstep = 1\nwhat = "yeast-in"\n', {0}),
+}
+
+
+@few
+@given(kitchens, st.sampled_from(sorted(STANDING)))
+def test_what_stands_is_left_letter_for_letter(tmp_path_factory, tables, which):
+    own, places = STANDING[which]
+    text = text_of(tables) + own
+    path = tmp_path_factory.mktemp("locked") / "batch.toml"
+    session = session_of(text)
+    for way in ways(session, NOW, HABITS):
+        assert way.option.code in BY_THE_PLANNER
+        taken = after(path, text, way.option.edits)
+        assert (LOCKED if "locked" in which else FIRST).strip() in path.read_text("utf-8")
+        assert all(taken.step[place] == session.step[place] for place in places)
+        assert shown(derive(taken, NOW, HABITS)) == shown(way.plan)
+        assert list(broken(way.plan, frozenset(places))) == []
+
+
+# ---- where nothing fits ----------------------------------------------------------------------------------------
+
+
+@few
+@given(kitchens, bounds)
+def test_a_change_is_told_only_where_nothing_fits_and_a_plan_fits_with_it(tmp_path_factory, tables, limits):
+    text = text_of({**tables, **limits})
+    session = session_of(text)
+    path = tmp_path_factory.mktemp("changed") / "batch.toml"
+    found = {way.option.code: way for way in ways(session, NOW, HABITS)}
+    if planner.propose(session) is not None:
+        assert not {"most", *ONLY_WHERE_NOTHING_FITS} & set(found)
+        return
+    assert set(found) - {"most"} == {change.code for change in relax.relaxations(session)}
+    for code in set(found) - {"most"}:
+        assert [code, *broken(found[code].plan), *exceeded(found[code].plan)] == [code]
+        assert planner.propose(bare(after(path, text, found[code].option.edits))) is not None
+
+
+@many
+@given(kitchens, bounds)
+def test_the_most_there_is_to_be_had_stays_within_flask_powder_and_hours(tables, limits):
+    session = session_with(tables, limits)
+    steps = best_effort(session)
+    assume(steps is not None)
+    plan = derive(session._replace(step=steps), NOW)
+    assert [(step.fill_fits, step.boil_fits is False) for step in plan.steps] == [(True, False)] * len(steps)
+    assert list(exceeded(plan)) == []

@@ -134,7 +134,7 @@ def test_no_starter_when_chosen_stays_chosen_until_another_way_is_taken(tmp_path
 def test_the_cursor_goes_through_ways_and_bounds(amber: Desk) -> None:
     do(amber, "plan")
     ids = [amber.rows(2)[i].id for i in stops(amber.rows(2))]
-    assert ids[0] == "way.0"
+    assert ids[0] == "way.planner"
     assert {"supplies.powder", "day.hours", "flask.count", "batch.chance"} <= set(ids)
 
 

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.figures import shown, span, value
 from workbench.panes.rows import Row, Rows
+from workbench.panes.spans import wrap
 from workbench.units.when import lasting, moment
 
 if TYPE_CHECKING:
@@ -28,7 +29,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     for index, way in enumerate(scene.ways):
         _way(pane, index, way)
     if not scene.ways:
-        pane.say("None: the planner needs beer, yeast and the pitching hour.")
+        pane.say(_none(scene))
     pane.blank()
     _bounds(pane)
     return pane.rows
@@ -40,15 +41,23 @@ def _way(pane: Rows, index: int, way: Way) -> None:
     fits = final.chance.value is not None and final.chance.value >= way.plan.session.batch.chance - 1e-9
     mark = (glyphs.fine, "fine") if fits else (glyphs.caution, "warning")
     spans: tuple[Span, ...] = (mark, (f" {way.option.says}", "text"))
-    pane.rows.append(Row("", spans, label_cells=1, id=f"way.{index}", figure=final.pitched_b, way=index))
+    pane.rows.append(Row("", spans, label_cells=1, id=f"way.{way.option.code}", figure=final.pitched_b, way=index))
     pitched = shown(final.pitched_b.value, "B", scene)
     chance = "" if final.chance.value is None else shown(final.chance.value, "chance", scene).number
     cost = "" if way.cost.value is None else str(shown(way.cost.value, "money", scene))
     fed = way.hours is not None and way.plan.steps
     hours, powder = (f"{way.hours:.0f} h", str(shown(way.powder_g, "g", scene))) if fed else ("", "")
     figures = _columns(hours, powder, f"{pitched} {span(final.pitched_b, scene)[0]}", chance, cost)
-    pane.rows += [Row(spans=((_feedings(scene, way), "dim"),), label_cells=4)]
+    lines = wrap(_feedings(scene, way), pane.cells - 7)
+    pane.rows += [Row(spans=((line, "dim"),), label_cells=4) for line in lines]
     pane.rows += [Row(spans=((figures, "dim"),), label_cells=2)]
+
+
+def _none(scene: Scene) -> str:
+    plan = scene.plan
+    if plan.need.cells_b.value is None or plan.hand.cells_b.value is None:
+        return "None: the planner needs beer, yeast and the pitching hour."
+    return "None with what stands and the time there is: free a feeding, take more yeast, or pitch later."
 
 
 def _columns(hours: str, powder: str, pitched: str, chance: str, cost: str) -> str:

@@ -94,7 +94,11 @@ def repeated(session: Session, need: Need, final: Final, course: Course, worts: 
     for index, made in enumerate(worts):
         content_l = (min(content_l, left_l) if index and made.asked.decant else content_l) + (made.wort_l or 0.0)
     return Repeat(
-        feedings=(course.feedings[0]._replace(decant=poured), *course.feedings[1:]),
+        # what stood cold this time need not the next
+        feedings=(
+            course.feedings[0]._replace(decant=poured, cold_days=0.0),
+            *(feeding._replace(cold_days=0.0) for feeding in course.feedings[1:]),
+        ),
         wort_w=session.wort.gravity_w,
         need_b=need.cells_b.value,
         keep_b=asked.cells_b if asked is not None and asked.volume_l is None else None,

@@ -90,9 +90,10 @@ def _proposed(session: Session) -> tuple[tuple[Step, ...] | None, list[Warning]]
 
     if not planner.is_wanted(session):
         return None, []
-    steps = planner.propose(session)
+    bare = session._replace(batch=session.batch._replace(name="", note=""))  # which make no difference
+    steps = planner.propose(bare)
     if steps is not None:
         return steps, []
     from workbench.plan.relax import diagnosis
 
-    return None, [Warning("no-plan", "caution", diagnosis(session), "step")]
+    return None, [Warning("no-plan", "caution", diagnosis(bare), "step")]

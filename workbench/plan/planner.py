@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 
     from workbench.session.model import Session, Step
 
-__all__ = ["is_wanted", "propose"]
+__all__ = ["is_wanted", "propose", "solve"]
 
 _BOILS = {"either": (False, True), "plain": (False,), "topped": (True,)}
 _ROUNDS = 4
@@ -39,6 +39,15 @@ def is_wanted(session: Session) -> bool:
         return False
     at_pitching = stock_at(session, session.batch.pitch_at)
     return supply.starter_needed(session, supply.need(session), at_pitching) is True
+
+
+def solve(session: Session) -> tuple[Step, ...] | None:
+    """As `propose` with everything free; no feeding at all where the lots are enough as they are."""
+    pitch_at = happened.pitch_at(session)
+    at_pitching = stock_at(session, pitch_at) if pitch_at is not None else None
+    if supply.starter_needed(session, supply.need(session), at_pitching) is False:
+        return ()
+    return propose(session)
 
 
 @lru_cache(maxsize=32)  # a minute later, or after an edit that concerns nothing of it, the answer is the same

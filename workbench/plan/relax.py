@@ -8,18 +8,22 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import flask
-from workbench.plan import planner, settle, words
+from workbench.plan import lots, planner, settle, words
 from workbench.plan.habits import Habits
 from workbench.plan.made import make
 from workbench.session.model import Lot
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
+    from datetime import date
 
     from workbench.session.literal import TomlValue
     from workbench.session.model import Session
 
 __all__ = ["Change", "diagnosis", "one_pack_more", "relaxations"]
+
+
+_FRESH, _OLD = 0.8, timedelta(days=60)  # of the own packs those are bought again that were so alive and no older yet
 
 
 class Change(NamedTuple):
@@ -43,7 +47,7 @@ def relaxations(session: Session) -> tuple[Change, ...]:
     for change in _changes(session):
         if change.code.startswith("pack") and any(other.code.startswith("pack") for other in found):
             continue
-        steps = planner.propose(change.session)
+        steps = planner.solve(change.session)
         if steps is not None:
             found.append(_told(change, change.session._replace(step=steps)))
     return tuple(found)
@@ -56,7 +60,7 @@ def diagnosis(session: Session) -> str:
     if not found:
         return f"{chance}, and no single change would do"
     smallest, *others = found
-    worts = " + ".join(words.litres(step.wort_l or 0.0) for step in smallest.session.step)
+    worts = " + ".join(words.litres(step.wort_l or 0.0) for step in smallest.session.step) or "no feeding"
     text = f"{chance}: the {smallest.binds} binds; {smallest.says} would do ({worts})"
     return text + (f"; or {', '.join(change.says for change in others)}" if others else "")
 
@@ -80,7 +84,7 @@ def _changes(session: Session) -> Iterator[Change]:
         )
     if session.day.hours_s is not None:
         free = bare._replace(day=session.day._replace(hours_s=None))
-        yield Change("hours", "as many hours as it takes", "hours", free, (("day.hours", None),))
+        yield Change("hours", "as many hours as it takes", "limit on hours", free, (("day.hours", None),))
     if session.wort.boil_in == "flask":
         pot = bare._replace(wort=session.wort._replace(boil_in="pot"))
         yield Change("pot", "boil in a pot", "boil limit", pot, (("wort.boil_in", "pot"),))
@@ -134,16 +138,23 @@ def _scaled(limit_l: float | None, by: float) -> float | None:
 def one_pack_more(session: Session, packs: int = 1) -> Change:
     """So many packs more: of the youngest there are, else a month old and of the usual size."""
     says = "one pack more" if packs == 1 else f"{packs} packs more"
-    own = [(lot.made_on, index) for index, lot in enumerate(session.yeast) if lot.kind == "pack" and lot.made_on]
+    pitch_at = session.batch.pitch_at
+    made_on = None if pitch_at is None else pitch_at.date() - timedelta(days=30)
+    own = [(lot.made_on, index) for index, lot in enumerate(session.yeast) if lot.made_on and _is_fresh(lot, made_on)]
     if own:
         index = max(own)[1]
         lot = session.yeast[index]
-        lots = list(session.yeast)
-        lots[index] = lot._replace(packs=lot.packs + packs)
+        all_lots = list(session.yeast)
+        all_lots[index] = lot._replace(packs=lot.packs + packs)
         settings = ((f"yeast.{index}.count", lot.packs + packs),)
-        return Change(f"pack-{packs}", says, "yeast", session._replace(yeast=tuple(lots)), settings)
-    pitch_at = session.batch.pitch_at
-    made_on = None if pitch_at is None else pitch_at.date() - timedelta(days=30)
+        return Change(f"pack-{packs}", says, "yeast on hand", session._replace(yeast=tuple(all_lots)), settings)
     lot = Lot(kind="pack", made_on=made_on, packs=packs)
     with_lot = session._replace(yeast=(*session.yeast, lot))
-    return Change(f"pack-{packs}", f"{says}, a month old", "yeast", with_lot, pack=lot)
+    return Change(f"pack-{packs}", f"{says}, a month old", "yeast on hand", with_lot, pack=lot)
+
+
+def _is_fresh(lot: Lot, made_on: date | None) -> bool:
+    """Whether it is a pack such as can still be bought; `made_on` is the day of one a month old."""
+    if lot.kind != "pack" or lot.made_on is None or made_on is None:
+        return False
+    return lots.viability(lot) > _FRESH and lot.made_on > made_on - _OLD

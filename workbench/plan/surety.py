@@ -50,7 +50,7 @@ class Surety:
         """For this very proposal, by all draws."""
         if proposal not in self._full:
             self._full[proposal] = self._out(proposal, range(spread.DRAWS))
-            self._known[proposal] = max(_LEAST, sorted(self._full[proposal])[self._at])
+            self._known[proposal] = _bounded(sorted(self._full[proposal])[self._at])
         return self._known[proposal]
 
     def about(self, proposal: Proposal) -> float:
@@ -68,14 +68,14 @@ class Surety:
         found = band[at] if 0 <= at < len(band) else 0.0
         if not 1.0 - 0.7 * _BAND <= found / near.sure <= 1.0 + 0.7 * _BAND:
             return self.of(proposal)  # not so like it after all
-        self._known[proposal] = found
-        return found
+        self._known[proposal] = _bounded(found)
+        return self._known[proposal]
 
     def glance(self, proposal: Proposal) -> float:
         """Roughly, by a quarter of the draws."""
         if proposal not in self._seen:
             outs = sorted(self._out(proposal, range(0, spread.DRAWS, 4)))
-            self._seen[proposal] = max(_LEAST, outs[self._at // 4])
+            self._seen[proposal] = _bounded(outs[self._at // 4])
         return self._seen[proposal]
 
     def high(self, feedings: int) -> float | None:
@@ -114,3 +114,8 @@ class Surety:
             ]
             stock = stocks[draw] = viability.together(alive)
         return stock
+
+
+def _bounded(sure: float) -> float:
+    """At most 1: the likely cells are to meet the need whatever the draws say."""
+    return min(1.0, max(_LEAST, sure))

@@ -197,8 +197,8 @@ def end_warnings(session: Session, wanted: Need, final: Final) -> Iterator[Warni
         yield Warning("short", "caution", text, "final.pitched")
     chance = final.chance.value
     if session.step and chance is not None and chance < session.batch.chance - 1e-9:
-        text = f"{chance_text(chance)}, of the {session.batch.chance:g} asked for"
-        text += "; one feeding is kept all the same" if len(session.step) == 1 else ""
+        text = f"{chance_text(chance)} where {session.batch.chance:g} was asked for"
+        text += ", on the one feeding" if len(session.step) == 1 else ""
         yield Warning("chance-missed", "note", text, "final.chance")
     beer = session.beer
     if beer is not None and beer.gravity_w is not None and not settle.all_dry(session):

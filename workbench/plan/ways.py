@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density, starter
-from workbench.plan import kitchen, late, planner, settle
+from workbench.plan import happened, kitchen, late, planner, settle
 from workbench.plan.adopt import steps_edits
 from workbench.plan.cost import cost
 from workbench.plan.derive import derive
@@ -68,15 +68,28 @@ def ways(session: Session, now: datetime, habits: Habits) -> tuple[Way, ...]:
     plan = derive(session, now, habits)
     proposed = steps_edits(0, plan.session.step) if plan.planned_by == "planner" else ()
     too_late = [o._replace(edits=(*proposed, *o.edits)) for o in late.options(plan.session, plan, now, habits)]
-    shown: list[Way] = []
-    for option in (*too_late, *_options(session, keep)):
+    shown = [Way(option, derive(option.session, now, habits), cost(option.session)) for option in too_late]
+    for option in () if happened.pitched(session) else _options(session, keep):
         worked_out = derive(option.session, now, habits)
-        if not (too_late and is_late(option.session, worked_out.hand.at if worked_out.steps else None, now)):
+        if not _is_past(worked_out, now):
             shown.append(Way(option, worked_out, cost(option.session)))
     return tuple(shown)
 
 
+def _is_past(plan: Plan, now: datetime) -> bool:
+    """Whether a feeding that has not begun would have had to begin by now, or its wort to be made."""
+    if not plan.steps or is_late(plan.session, plan.hand.at, now):
+        return bool(plan.steps)
+    coming = plan.steps[happened.last_begun(plan.session) :]
+    return any(step.start is not None and step.start < now for step in coming)
+
+
 def _options(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
+    bare = session._replace(step=())
+    if not keep and planner.solve(bare) == ():
+        yield Option("as-it-is", "the yeast as it is, no starter", bare, steps_edits(len(session.step), ()))
+        if settle.all_dry(session):
+            return
     base = planner.propose(session, keep=keep)
     if base is None:
         yield from _helps(session, keep)
@@ -90,7 +103,7 @@ def _options(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
     if keep:
         return  # what else could change has begun, or is the brewer's
     for change in _other_kitchens(session, base):
-        steps = planner.propose(change.session)
+        steps = planner.solve(change.session)
         if steps is not None and (steps != base or change.code == "decanted"):
             yield _changed(session, change._replace(session=change.session._replace(step=steps)))
 

@@ -132,7 +132,9 @@ def add(desk: Desk) -> None:
         if change(desk, AddTable("yeast", count, {"kind": "pack"})):
             desk.put(f"yeast.{count}.kind")
             desk.said = "a lot added: say what it is; space turns the kind"
-    elif desk.pane == 2:
+    elif desk.pane == STEPS:
+        desk.planning = False
+        desk.redraw()
         index = min(desk.step + 1, len(desk.plan.steps))
         fresh = planning.adopted(desk, AddTable("step", index, {}))
         if change(desk, fresh):
@@ -149,8 +151,17 @@ def remove(desk: Desk) -> None:
         desk.said = "nothing to remove here: put the cursor on a lot or a feeding"
         return
     table, index = row.table
-    if change(desk, RemoveTable(table, index)):
+    if table == "step" and _has_happened(desk, index):
+        desk.said = "what has happened to this feeding or a later one would be taken for another's: it stays"
+    elif change(desk, RemoveTable(table, index)):
         desk.said = f"{_NAMES[table]} {index + 1} removed; u brings it back"
+
+
+def _has_happened(desk: Desk, index: int) -> bool:
+    """Whether anything is stamped or measured of a feeding at this place or behind it."""
+    session = desk.store.session
+    numbers = [event.step for event in session.event] + [reading.step for reading in session.reading]
+    return any(number > index for number in numbers)
 
 
 def reorder(desk: Desk, by: int) -> None:
@@ -162,7 +173,9 @@ def reorder(desk: Desk, by: int) -> None:
     table, index = row.table
     count = len(desk.plan.session.yeast if table == "yeast" else desk.plan.steps)
     to = index + by
-    if not 0 <= to < count:
+    if table == "step" and _has_happened(desk, min(index, to)):
+        desk.said = "what has happened to one of them would be taken for the other's: they stay"
+    elif not 0 <= to < count:
         desk.said = f"it is the {'first' if by < 0 else 'last'} already"
     elif change(desk, MoveTable(table, index, to)):
         desk.put(row.id.replace(f"{table}.{index}.", f"{table}.{to}."))

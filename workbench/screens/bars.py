@@ -53,6 +53,8 @@ def _next(desk: Desk) -> Spans:
     wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
     if wanted:
         return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))
+    if any(w.code == "too-late" for w in desk.plan.warnings):
+        return (("LATE ", "danger_"), ("this plan was to begin before now: p shows what is open", "text_"))
     for item in desk.plan.moments:
         if item.at >= desk.plan.now and not item.done:
             hour = moment(item.at, desk.plan.now, desk.tz)

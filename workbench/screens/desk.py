@@ -129,7 +129,7 @@ class Desk:
         if self._ways is None:
             from workbench.plan.ways import ways as all_ways  # only who plans needs them
 
-            self._ways = all_ways(self.store.session, self.clock(), self.habits or Habits())
+            self._ways = all_ways(self.store.session, self.clock(), (self.habits or Habits())._replace(tz=self.tz))
         return self._ways
 
     def rows(self, pane: int) -> list[Row]:

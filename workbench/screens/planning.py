@@ -20,8 +20,8 @@ def plan(desk: Desk) -> None:
     desk.planning = not (desk.planning and desk.pane == STEPS)
     desk.pane = STEPS
     desk.redraw()
-    if desk.planning:
-        desk.put("way.0")
+    if desk.planning and desk.ways:
+        desk.put(f"way.{desk.ways[0].option.code}")
 
 
 def take(desk: Desk, index: int) -> None:

@@ -81,6 +81,11 @@ KITCHENS = {
     "a small strong beer": BATCH + beer(2.5, 1.090) + PACK + HALF,
     "more than a tenth of the beer": BATCH + beer(2.5, 1.100, "pitch_rate = 1.0\n") + PACK + HALF + POT,
     "weak old yeast": ALE + lot("pack", "2026-03-01", "60 B") + HALF,
+    "few cells, so that the second may not be too large": BATCH
+    + "chance = 0.8\n"
+    + beer(6, 1.048)
+    + lot("pack", "2026-10-19", "3 B")
+    + litre("0.9", "0.7"),
     "two lots": MORE_ALE + PACK + JAR + HALF,
     "powder just enough": BATCH + beer(7, 1.060) + PACK + HALF + '[supplies]\npowder = "56 g"\n',
     "hours just enough": BATCH + beer(3, 1.046, LAGER) + PACK + HALF + '[day]\nhours = "71 h"\n',

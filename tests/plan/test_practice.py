@@ -224,7 +224,6 @@ def test_dry_yeast_goes_in_as_it_is(tables):
     assert "no-plan" not in codes(plan)
 
 
-@pytest.mark.xfail(strict=True, reason="the ways are worked out for dry yeast too: a starter stands among them")
 @pytest.mark.parametrize("tables", DRY.values(), ids=DRY)
 def test_no_way_on_is_a_starter_of_dry_yeast(tables):
     # the same (common practice, no source)

@@ -7,7 +7,8 @@ from functools import lru_cache
 from statistics import NormalDist
 from typing import TYPE_CHECKING, Literal, NamedTuple
 
-from workbench.plan import happened, supply
+from workbench.brewing import spread
+from workbench.plan import happened, settle, supply
 from workbench.plan.culture import stock_at
 from workbench.plan.kitchen import MOST_STEPS, Kitchen, Portion, kitchen, locked
 from workbench.plan.proposal import Proposal, as_steps, patterns_of, reckon, richest
@@ -43,11 +44,18 @@ def is_wanted(session: Session) -> bool:
 
 def solve(session: Session) -> tuple[Step, ...] | None:
     """As `propose` with everything free; no feeding at all where the lots are enough as they are."""
-    pitch_at = happened.pitch_at(session)
-    at_pitching = stock_at(session, pitch_at) if pitch_at is not None else None
-    if supply.starter_needed(session, supply.need(session), at_pitching) is False:
-        return ()
-    return propose(session)
+    return () if _is_enough(session) else propose(session)
+
+
+def _is_enough(session: Session) -> bool:
+    """Whether the lots meet need and keep as they are at pitching, likely and with the chance asked for."""
+    pitch_at, need = happened.pitch_at(session), supply.need(session)
+    if pitch_at is None or supply.starter_needed(session, need, stock_at(session, pitch_at)) is not False:
+        return False
+    wanted_b = (need.cells_b.value or 0.0) + supply.keep_cells_b(session)
+    stocks = [stock_at(session, pitch_at, z) for z in spread.draws()]
+    met = sum(stock is not None and stock.live_b >= wanted_b for stock in stocks)
+    return settle.all_dry(session) or met >= session.batch.chance * len(stocks)
 
 
 @lru_cache(maxsize=32)  # a minute later, or after an edit that concerns nothing of it, the answer is the same

@@ -104,6 +104,8 @@ def _options(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
         return  # what else could change has begun, or is the brewer's
     for change in _other_kitchens(session, base):
         steps = planner.solve(change.session)
+        if steps == () and not change.code.startswith("pack"):
+            continue  # that no feeding is needed has been said
         if steps is not None and (steps != base or change.code == "decanted"):
             yield _changed(session, change._replace(session=change.session._replace(step=steps)))
 

@@ -8,7 +8,7 @@ from datetime import date, timedelta
 import pytest
 
 from tests.plan.sessions import PACK, PITCH_AT, SACHET, WORT, ale, codes, lager, plan_of, replace
-from workbench.plan import planner
+from workbench.plan import supply
 from workbench.plan.habits import Habits
 from workbench.plan.ways import ways
 from workbench.session.model import Flask, Foam, Keep, Lot, Step
@@ -220,7 +220,7 @@ def test_dry_yeast_goes_in_as_it_is(tables):
     # no starter is made of dry yeast: a sachet more is cheaper and better (common practice, no source)
     plan = proposal(**tables)
     assert (plan.planned_by, plan.steps, plan.starter_needed) == ("none", (), False)
-    assert not planner.is_wanted(plan.session)
+    assert not supply.starter_wanted(plan.session)
     assert "no-plan" not in codes(plan)
 
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from workbench.plan import happened, settle
 from workbench.plan.model import Warning
 from workbench.plan.timeline import before
+from workbench.plan.waiting import KEEPS_WARM_H
 from workbench.units.when import hours_between, local, moment
 
 if TYPE_CHECKING:
@@ -19,7 +20,6 @@ if TYPE_CHECKING:
 
 __all__ = ["awake_warnings", "is_awake", "next_waking_hour"]
 
-_KEEPS_WARM_H = 48  # so long a grown culture may wait: growth may be given that much more time
 _LONGEST_REST_H = 48
 _DAY_H = 24
 
@@ -99,7 +99,7 @@ class _Mend:
         key = f"step.{task.step - 1}"
         tasks = [self.at.get(f"{key}.weigh"), self.at.get(f"{key}.start")]
         hours_h, spare_h = self.steps[task.step - 1].hours_planned, self._spare_h(task.step)
-        for more in range(1, _KEEPS_WARM_H + 1):
+        for more in range(1, KEEPS_WARM_H + 1):
             if hours_h is not None and more <= spare_h and self._awake(*(before(at, more) for at in tasks)):
                 there = self._told(before(task.at, more))
                 return f"hours of {hours_h + more:g} instead of {hours_h:g} put it at {there}"
@@ -108,7 +108,7 @@ class _Mend:
     def _spare_h(self, number: int) -> float:
         """By how much this feeding may begin sooner without cutting short one that has begun."""
         if number == 1 or number - 1 > happened.last_begun(self.session):
-            return _KEEPS_WARM_H
+            return KEEPS_WARM_H
         last = self.steps[number - 2]
         if last.start is None or last.end is None or last.hours_planned is None:
             return 0.0

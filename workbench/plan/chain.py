@@ -93,12 +93,9 @@ def repeated(session: Session, need: Need, final: Final, course: Course, worts: 
     content_l = before_l
     for index, made in enumerate(worts):
         content_l = (min(content_l, left_l) if index and made.asked.decant else content_l) + (made.wort_l or 0.0)
+    first, *later = (feeding._replace(cold_days=0.0) for feeding in course.feedings)  # that was this time
     return Repeat(
-        # what stood cold this time need not the next
-        feedings=(
-            course.feedings[0]._replace(decant=poured, cold_days=0.0),
-            *(feeding._replace(cold_days=0.0) for feeding in course.feedings[1:]),
-        ),
+        feedings=(first._replace(decant=poured), *later),
         wort_w=session.wort.gravity_w,
         need_b=need.cells_b.value,
         keep_b=asked.cells_b if asked is not None and asked.volume_l is None else None,

@@ -4,24 +4,26 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbench.plan.habits import Habits
-from workbench.plan.made import make
 from workbench.plan.model import Figure, Reason
 from workbench.plan.sources import ASKED
 
 if TYPE_CHECKING:
-    from workbench.session.model import Session
+    from workbench.plan.model import Plan
 
-__all__ = ["cost"]
+__all__ = ["cost", "powder_g"]
 
 
-def cost(session: Session) -> Figure:
+def powder_g(plan: Plan) -> float:
+    """Of all feedings."""
+    return sum(step.powder_g.value or 0.0 for step in plan.steps)
+
+
+def cost(plan: Plan) -> Figure:
     """Powder of all feedings and packs of all lots; None where no price is given for what is used."""
-    prices = session.supplies
-    powder_g = sum(make(session, index, Habits()).powder_g or 0.0 for index in range(len(session.step)))
-    packs = sum(lot.packs for lot in session.yeast if lot.kind in ("pack", "dry"))
+    prices = plan.session.supplies
+    packs = sum(lot.packs for lot in plan.session.yeast if lot.kind in ("pack", "dry"))
     parts = [
-        (powder_g / 1000.0, "kg", prices.powder_price),
+        (powder_g(plan) / 1000.0, "kg", prices.powder_price),
         (float(packs), "packs" if packs != 1 else "pack", prices.pack_price),
     ]
     priced = [(amount, unit, price) for amount, unit, price in parts if price is not None]

@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from workbench.plan.timeline import Span
     from workbench.session.model import Session
 
-__all__ = ["Course", "Outcomes", "before", "feedings_of", "outcomes", "run", "stock_at"]
+__all__ = ["Course", "Outcomes", "at_pitching", "before", "feedings_of", "outcomes", "run", "stock_at"]
 
 
 class Course(NamedTuple):
@@ -76,6 +76,12 @@ def stock_at(session: Session, at: datetime, z: Deviates = spread.LIKELY) -> Sto
         if (stored := lots.stored(lot)) is not None
     ]
     return viability.together(stocks) if stocks else None
+
+
+def at_pitching(session: Session) -> Stock | None:
+    """All known lots together at the hour of pitching; None where that, or no lot, is known."""
+    pitch_at = happened.pitch_at(session)
+    return stock_at(session, pitch_at) if pitch_at is not None else None
 
 
 def run(session: Session, worts: list[Made], tz: tzinfo | None = None) -> Course:

@@ -11,7 +11,6 @@ from workbench.plan import (
     counted,
     culture,
     finish,
-    happened,
     made,
     readings,
     schedule,
@@ -60,8 +59,7 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     warnings += warn.end_warnings(session, need, final)
     coming = chain.chain(session, need, final, course, worts)
     warnings += warn.chain_warnings(session, need, coming)
-    pitch_at = happened.pitch_at(session)
-    at_pitching = culture.stock_at(session, pitch_at) if pitch_at is not None else None
+    at_pitching = culture.at_pitching(session)
     return Plan(
         session=session,
         now=now,
@@ -84,12 +82,10 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
 
 def _proposed(session: Session) -> tuple[tuple[Step, ...] | None, list[Warning]]:
     """The planner's feedings where the file has none and the lots fall short; else why there are none."""
-    if session.step or not session.batch.starter or session.batch.pitch_at is None or not session.yeast:
+    if not supply.starter_wanted(session):
         return None, []
     from workbench.plan import planner  # not for a file that has its feedings
 
-    if not planner.is_wanted(session):
-        return None, []
     bare = session._replace(batch=session.batch._replace(name="", note=""))  # which make no difference
     steps = planner.propose(bare)
     if steps is not None:

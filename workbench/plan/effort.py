@@ -7,7 +7,7 @@ from functools import lru_cache
 from itertools import product
 from typing import TYPE_CHECKING
 
-from workbench.plan.kitchen import Kitchen, Portion, kitchen
+from workbench.plan.kitchen import FITS_L, MOST_RATIO, Kitchen, Portion, kitchen
 from workbench.plan.proposal import Choice, Proposal, as_steps, patterns_of, reckon, richest
 from workbench.plan.surety import Surety
 
@@ -77,10 +77,10 @@ def _candidates(room: Kitchen, n: int) -> Iterator[tuple[Choice, ...]]:
 def _fits(room: Kitchen, choices: tuple[Choice, ...]) -> bool:
     content_l = room.liquid_l
     for index, (portion, decant) in enumerate(choices):
-        if index and portion.wort_l > 10.0 * content_l + 1e-9:
+        if index and portion.wort_l > MOST_RATIO * content_l + FITS_L:
             return False
-        content_l = (min(content_l, room.left_l) if decant else content_l) + portion.wort_l
-        if content_l > room.fill_l + 1e-9:
+        content_l = room.content_l(content_l, portion.wort_l, decant=decant)
+        if content_l > room.fill_l + FITS_L:
             return False
     return sum(choice.portion.feeding.extract_g for choice in choices) <= room.most_extract_g + 1e-9
 

@@ -2,27 +2,31 @@
 
 from __future__ import annotations
 
+import math
 from bisect import bisect_left
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics, starter, viability, wort
 from workbench.errors import WortError
-from workbench.plan import lots, made, settle, supply
+from workbench.plan import happened, lots, made, settle, supply
 from workbench.plan.habits import Habits
-from workbench.plan.readings import stamp
 from workbench.session.model import Step
+from workbench.units.when import hours_between
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from workbench.brewing.viability import Stock
     from workbench.plan.settle import Asked
     from workbench.session.model import Session
 
-__all__ = ["MOST_STEPS", "Kitchen", "Portion", "grid_step_l", "kitchen", "locked"]
+__all__ = ["FITS_L", "MOST_RATIO", "MOST_STEPS", "Kitchen", "Portion", "grid_step_l", "kitchen", "locked"]
 
 MOST_STEPS = 4
 MUCH_OF_BEER = 0.10  # a whole starter is to be no more of the beer, if it can be helped
 TOP_UP_STEP_L = 0.05
-_FITS_L = 1e-9
+FITS_L = 1e-9  # a volume at its limit fits
+MOST_RATIO = 10.0  # a later feeding to the content before it
 _GRIDS = ((1.0, 0.05), (2.0, 0.1), (4.0, 0.2))  # up to this fill limit of a flask, this step; then half litres
 _MOST_POINTS = 120  # of the grid, for vats
 
@@ -40,7 +44,7 @@ class Portion(NamedTuple):
 class Kitchen(NamedTuple):
     """Volumes are totals over all flasks, at 20 °C."""
 
-    session: Session
+    chance: float  # with which the aim is to be met
     stored: tuple[tuple[viability.Lot, float], ...]  # each known lot, and its days in store at the reference hour
     begun: bool  # the yeast is in; the reference hour is then that hour, else the pitching hour
     fill_l: float
@@ -66,19 +70,27 @@ class Kitchen(NamedTuple):
         through = growth.CELLS_LEFT_BY_DECANT if self.pitch_rests else 1.0
         if self.keep_l > 0.0:
             share = min(1.0, self.keep_l / content_l)
-            return self.need_b / through / (1.0 - share) if share < 1.0 else float("inf")
+            return self.need_b / through / (1.0 - share) if share < 1.0 else math.inf
         return self.need_b / through + self.keep_b
 
-    def kept_l(self, out_b: float, content_l: float) -> float:
-        """What of the flasks' content is held back."""
+    def poured_l(self, out_b: float, content_l: float) -> float:
+        """What of the flasks' content is not held back."""
         if self.keep_l > 0.0:
-            return min(self.keep_l, content_l)
-        return content_l * min(1.0, self.keep_b / out_b) if out_b > 0.0 else 0.0
+            return content_l - min(self.keep_l, content_l)
+        return content_l - (content_l * min(1.0, self.keep_b / out_b) if out_b > 0.0 else 0.0)
+
+    def content_l(self, before_l: float, wort_l: float, *, decant: bool) -> float:
+        """What stands in the flasks after a feeding."""
+        return (min(before_l, self.left_l) if decant else before_l) + wort_l
+
+    def rests_h(self, pattern: Sequence[bool]) -> float:
+        """Hours of cold rest up to pitching; `pattern` tells before which feedings spent wort is poured off."""
+        return self.rest_h * (sum(pattern[1:]) + self.pitch_rests)
 
 
 def grid_step_l(fill_limit_l: float) -> float:
     """The grid that volumes lie on, by the fill limit of one flask."""
-    return next((step for most, step in _GRIDS if fill_limit_l <= most + _FITS_L), 0.5)
+    return next((step for most, step in _GRIDS if fill_limit_l <= most + FITS_L), 0.5)
 
 
 def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
@@ -87,7 +99,7 @@ def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
     `topped`: where a portion is too much for the boil it is boiled stronger and topped up.
     """
     need_b = supply.need(session).cells_b.value
-    first_in = stamp(session, "yeast-in", 1)
+    first_in = happened.begun(session, 1)
     reference = first_in or session.batch.pitch_at
     known = [(lot, stored) for lot in session.yeast if (stored := lots.stored(lot)) is not None]
     if reference is None or need_b is None or not known:
@@ -98,12 +110,12 @@ def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
     beer_l = session.beer.volume_l if session.beer is not None else None
     decanted = settle.pitch(session) == "decanted"
     supplies, hours_s = session.supplies, session.day.hours_s
-    most_h = float("inf") if hours_s is None else hours_s / 3600.0
+    most_h = math.inf if hours_s is None else hours_s / 3600.0
     pitch_at = session.batch.pitch_at
     if first_in is not None and pitch_at is not None:
-        most_h = min(most_h, (pitch_at - first_in).total_seconds() / 3600.0)
+        most_h = min(most_h, hours_between(first_in, pitch_at))
     return Kitchen(
-        session=session,
+        chance=session.batch.chance,
         stored=tuple((stored, lots.days_in_store(lot, reference)) for lot, stored in known),
         begun=first_in is not None,
         fill_l=flask.flasks * settle.fill_limit_l(session),
@@ -114,8 +126,8 @@ def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
         need_b=need_b,
         keep_b=supply.keep_cells_b(session),
         keep_l=(keep.volume_l or 0.0) if keep is not None and not settle.is_shelf(session) else 0.0,
-        most_poured_l=MUCH_OF_BEER * beer_l if beer_l is not None and not decanted else float("inf"),
-        most_extract_g=float("inf") if supplies.powder_g is None else supplies.powder_g * session.wort.extract_fraction,
+        most_poured_l=MUCH_OF_BEER * beer_l if beer_l is not None and not decanted else math.inf,
+        most_extract_g=math.inf if supplies.powder_g is None else supplies.powder_g * session.wort.extract_fraction,
         most_hours=most_h,
         first=first,
         later=later,
@@ -137,8 +149,8 @@ def _portions(session: Session, asked: Asked, *, topped: bool) -> tuple[Portion,
     """Every volume of the grid that can be boiled, smallest first."""
     step_l, flasks = grid_step_l(settle.fill_limit_l(session)), session.flask.flasks
     most_l = flasks * settle.fill_limit_l(session)
-    count = int(most_l / step_l + _FITS_L)
-    limit_l = flasks * settle.boil_limit_l(session) if asked.boil_in == "flask" else float("inf")
+    count = int(most_l / step_l + FITS_L)
+    limit_l = flasks * settle.boil_limit_l(session) if asked.boil_in == "flask" else math.inf
     rate = kinetics.rate_per_h(asked.temperature_c, settle.yeast_type(session))
     g_per_l = wort.finished_mass_g(1.0, asked.gravity_w) * asked.gravity_w
     found: list[Portion] = []
@@ -168,13 +180,13 @@ def _top_up_l(asked: Asked, litres: float, limit_l: float, f: float, *, topped: 
         return wort.hot_volume_l(hot_g, balance.extract_g) - limit_l
 
     try:
-        if over_l(0.0) <= _FITS_L:
+        if over_l(0.0) <= FITS_L:
             return 0.0
-        if not topped or limit_l == float("inf"):
+        if not topped or limit_l == math.inf:
             return None
         # in a quarter of what is finished no wort of the usual strength is left to boil
         steps = range(1, int(0.75 * litres / TOP_UP_STEP_L) + 1)
-        found = bisect_left(steps, 0.0, key=lambda n: -over_l(n * TOP_UP_STEP_L) + _FITS_L)
+        found = bisect_left(steps, 0.0, key=lambda n: -over_l(n * TOP_UP_STEP_L) + FITS_L)
         return round(steps[found] * TOP_UP_STEP_L, 6) if found < len(steps) else None
     except WortError:
         return None

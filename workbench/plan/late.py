@@ -49,8 +49,7 @@ def options(session: Session, plan: Plan, now: datetime, habits: Habits | None =
 def still_possible(session: Session, now: datetime, habits: Habits, reckon: Callable[[Session], Plan]) -> str:
     """The best of them in brief, with its figures. `reckon` gives the plan of another session."""
     start, later = _start_now(session, now, habits), _pitch_later(session, now, habits)
-    pitch_at = happened.pitch_at(session)
-    stock = culture.stock_at(session, pitch_at) if pitch_at is not None else None
+    stock = culture.at_pitching(session)
     as_it_is_b = stock.live_b if stock is not None else 0.0
     said = _with_figures(start, reckon(start.session), as_it_is_b) if start is not None else ""
     ways = [said or f"pitch the yeast as it is: {words.cells(as_it_is_b)}", *([later.says] if later else [])]
@@ -136,8 +135,7 @@ def _pitch_later(session: Session, now: datetime, habits: Habits) -> Option | No
 
 def _more_packs(session: Session, need_b: float | None) -> Option | None:
     """As many more of the packs or sachets on hand as meet the need without a starter."""
-    pitch_at = happened.pitch_at(session)
-    stock = culture.stock_at(session, pitch_at) if pitch_at is not None else None
+    pitch_at, stock = happened.pitch_at(session), culture.at_pitching(session)
     if stock is None or pitch_at is None or need_b is None:
         return None
     short_b = need_b + supply.keep_cells_b(session) - stock.live_b

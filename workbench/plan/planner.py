@@ -5,14 +5,13 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 from statistics import NormalDist
-from typing import TYPE_CHECKING, Literal, NamedTuple
+from typing import TYPE_CHECKING, Literal
 
 from workbench.brewing import spread
-from workbench.plan import happened, settle, supply
-from workbench.plan.culture import stock_at
+from workbench.plan import culture, happened, settle, supply
 from workbench.plan.kitchen import MOST_STEPS, Kitchen, Portion, kitchen, locked
 from workbench.plan.proposal import Proposal, as_steps, patterns_of, reckon, richest
-from workbench.plan.search import search
+from workbench.plan.search import Hunt, search
 from workbench.plan.surety import Surety
 
 if TYPE_CHECKING:
@@ -20,7 +19,7 @@ if TYPE_CHECKING:
 
     from workbench.session.model import Session, Step
 
-__all__ = ["is_wanted", "propose", "solve"]
+__all__ = ["propose", "solve"]
 
 _BOILS = {"either": (False, True), "plain": (False,), "topped": (True,)}
 _ROUNDS = 4
@@ -32,16 +31,6 @@ _ROUGH = 0.03  # how far off a rough reckoning may be
 _EXACT = {1: 400, 2: 160, 3: 40, 4: 40}  # proposals looked at more closely, by number of feedings
 
 
-def is_wanted(session: Session) -> bool:
-    """Whether the planner is to propose: no feeding in the file, and the lots fall short of need and keep."""
-    if session.step or not session.batch.starter or session.batch.pitch_at is None or not session.yeast:
-        return False
-    if happened.pitched(session) is not None:
-        return False
-    at_pitching = stock_at(session, session.batch.pitch_at)
-    return supply.starter_needed(session, supply.need(session), at_pitching) is True
-
-
 def solve(session: Session) -> tuple[Step, ...] | None:
     """As `propose` with everything free; no feeding at all where the lots are enough as they are."""
     return () if _is_enough(session) else propose(session)
@@ -50,15 +39,17 @@ def solve(session: Session) -> tuple[Step, ...] | None:
 def _is_enough(session: Session) -> bool:
     """Whether the lots meet need and keep as they are at pitching, likely and with the chance asked for."""
     pitch_at, need = happened.pitch_at(session), supply.need(session)
-    if pitch_at is None or supply.starter_needed(session, need, stock_at(session, pitch_at)) is not False:
+    if pitch_at is None or supply.starter_needed(session, need, culture.at_pitching(session)) is not False:
         return False
+    if settle.all_dry(session):
+        return True
     wanted_b = (need.cells_b.value or 0.0) + supply.keep_cells_b(session)
-    stocks = [stock_at(session, pitch_at, z) for z in spread.draws()]
+    stocks = [culture.stock_at(session, pitch_at, z) for z in spread.draws()]
     met = sum(stock is not None and stock.live_b >= wanted_b for stock in stocks)
-    return settle.all_dry(session) or met >= session.batch.chance * len(stocks)
+    return met >= session.batch.chance * len(stocks)
 
 
-@lru_cache(maxsize=32)  # a minute later, or after an edit that concerns nothing of it, the answer is the same
+@lru_cache(maxsize=32)  # a minute later, and where ways ask again, the answer is the same
 def propose(
     session: Session,
     *,
@@ -108,36 +99,26 @@ def _best(room: Kitchen, places: list[Sequence[Portion]], surety: Surety, *, thr
     best: Proposal | None = None
     for pattern in sorted(patterns_of(room, places), key=sum):
         best_h = room.most_hours if best is None or thrifty else best.lead_h
-        found = _best_of(_Hunt(room, places, pattern, best_h, thrifty=thrifty), surety)
+        found = _best_of(Hunt(room, places, pattern, best_h, thrifty=thrifty), surety)
         if found is not None and (best is None or found.rank(thrifty=thrifty) < best.rank(thrifty=thrifty)):
             best = found
     return best
 
 
-class _Hunt(NamedTuple):
-    """What is looked for: feedings in these places with this pattern of decants, in at most so many hours."""
-
-    room: Kitchen
-    places: list[Sequence[Portion]]
-    pattern: tuple[bool, ...]
-    best_h: float
-    thrifty: bool
-
-
-def _best_of(hunt: _Hunt, surety: Surety) -> Proposal | None:
+def _best_of(hunt: Hunt, surety: Surety) -> Proposal | None:
     """The best proposal with one pattern of decants.
 
     The window that is searched follows what the draws say: they tell where the likely cells must lie.
     """
     # how many times the likely cells the draw ends with that must still reach the aim: a first guess on the high side
     low = high = surety.high(len(hunt.places)) or _HIGH * math.exp(
-        -_LEAST_SIGMA * NormalDist().inv_cdf(hunt.room.session.batch.chance)
+        -_LEAST_SIGMA * NormalDist().inv_cdf(hunt.room.chance)
     )
     sures: list[float] = []
     passed = None
     for _ in range(_ROUNDS):
         window = _WINDOW[0] / high, _WINDOW[1] / low
-        rough = search(*hunt, *window)
+        rough = search(hunt, *window)
         if not sures and (probe := next(_reckoned(hunt, rough), None)) is not None:
             sures.append(surety.about(probe))
         moved = bool(sures) and not _covers(window, sures[-1])
@@ -155,7 +136,7 @@ def _covers(window: tuple[float, float], sure: float) -> bool:
     return 1.01 * window[0] <= 1.0 / sure <= 0.98 * window[1]
 
 
-def _reckoned(hunt: _Hunt, rough: Iterable[Proposal]) -> Iterator[Proposal]:
+def _reckoned(hunt: Hunt, rough: Iterable[Proposal]) -> Iterator[Proposal]:
     """Proposals roughly known, as they really come out; without those that are out of bounds."""
     for r in rough:
         found = reckon(hunt.room, r.choices, r.lead_h)
@@ -164,7 +145,7 @@ def _reckoned(hunt: _Hunt, rough: Iterable[Proposal]) -> Iterator[Proposal]:
 
 
 def _walk(
-    hunt: _Hunt, rough: list[Proposal], window: tuple[float, float], surety: Surety, sures: list[float]
+    hunt: Hunt, rough: list[Proposal], window: tuple[float, float], surety: Surety, sures: list[float]
 ) -> tuple[Proposal | None, bool]:
     """The first in rank that has the chance, and whether the draws say that the search was not where the aim lies."""
     for found in sorted(_reckoned(hunt, rough), key=lambda found: found.rank(thrifty=hunt.thrifty)):
@@ -178,7 +159,7 @@ def _walk(
     return None, False
 
 
-def _confirmed(hunt: _Hunt, surety: Surety, found: Proposal) -> Proposal | None:
+def _confirmed(hunt: Hunt, surety: Surety, found: Proposal) -> Proposal | None:
     """The proposal reckoned from the ground, if all draws say that it has the chance."""
     exact = reckon(hunt.room, found.choices)
     if exact is None or not _within(hunt, exact):
@@ -197,14 +178,14 @@ def _may_pass(found: Proposal, surety: Surety, feedings: int, asked: int, slack:
     return found.ratio * near.sure >= 0.99 - slack - (doubt if feedings <= 2 else doubt / 3.0)
 
 
-def _within(hunt: _Hunt, found: Proposal) -> bool:
+def _within(hunt: Hunt, found: Proposal) -> bool:
     """Whether hours and what is poured into the beer stay in bounds, to the letter."""
     room = hunt.room
-    poured_l = found.content_l - room.kept_l(found.out_b, found.content_l)
+    poured_l = room.poured_l(found.out_b, found.content_l)
     return poured_l <= room.most_poured_l + 1e-9 and found.lead_h <= room.most_hours + 1e-9
 
 
-def _is_beyond(hunt: _Hunt, surety: Surety) -> bool:
+def _is_beyond(hunt: Hunt, surety: Surety) -> bool:
     """Whether even the fullest flasks fall short; where feedings go on top of one another that cannot be told."""
     if not all(hunt.pattern[1:]):
         return False

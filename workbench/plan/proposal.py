@@ -6,6 +6,7 @@ from itertools import product
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import starter, timing
+from workbench.plan.kitchen import FITS_L
 from workbench.session.model import Step
 
 if TYPE_CHECKING:
@@ -17,7 +18,6 @@ if TYPE_CHECKING:
 __all__ = ["LEAST_GROWTH", "Choice", "Proposal", "as_steps", "patterns_of", "reckon", "richest"]
 
 LEAST_GROWTH = 1.1  # a feeding that grows less is not worth its wort
-_FITS_L = 1e-9
 
 
 class Choice(NamedTuple):
@@ -67,7 +67,7 @@ def reckon(kitchen: Kitchen, choices: tuple[Choice, ...], guess_h: float = 0.0) 
     With a guess of the lead it is found in half the time, and once in a blue moon an hour is rounded otherwise.
     """
     feedings = [choice.feeding for choice in choices]
-    rests_h = kitchen.rest_h * (sum(choice.decant for choice in choices[1:]) + kitchen.pitch_rests)
+    rests_h = kitchen.rests_h([choice.decant for choice in choices])
     given = [feeding.hours for feeding in feedings]
     hours = timing.planned_hours(kitchen.stock, feedings, given, rests_h, begun=kitchen.begun, guess=guess_h)
     planned_h = tuple(h for h in hours if h is not None)
@@ -79,7 +79,7 @@ def reckon(kitchen: Kitchen, choices: tuple[Choice, ...], guess_h: float = 0.0) 
         return None
     out_b, content_l = fed[-1].out_b or 0.0, kitchen.liquid_l
     for choice in choices:
-        content_l = (min(content_l, kitchen.left_l) if choice.decant else content_l) + choice.portion.wort_l
+        content_l = kitchen.content_l(content_l, choice.portion.wort_l, decant=choice.decant)
     return Proposal(choices, lead_h, planned_h, out_b, content_l, out_b / kitchen.wanted_b(content_l))
 
 
@@ -114,9 +114,9 @@ def richest(
     """The fullest flasks with one pattern of decants: feedings on top of one another share them out."""
     content_l, choices = kitchen.liquid_l, list[Choice]()
     for n, decant in enumerate(pattern):
-        content_l = min(content_l, kitchen.left_l) if decant else content_l
+        content_l = kitchen.content_l(content_l, 0.0, decant=decant)
         on_top = next((k for k, other in enumerate(pattern[n + 1 :], 1) if other), len(pattern) - n)
-        room_l = (kitchen.fill_l - content_l) / on_top + _FITS_L
+        room_l = (kitchen.fill_l - content_l) / on_top + FITS_L
         fits = [portion for portion in places[n] if portion.wort_l <= room_l or portion.given is not None]
         if not fits:
             return None

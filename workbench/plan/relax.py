@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from workbench.session.literal import TomlValue
     from workbench.session.model import Session
 
-__all__ = ["Change", "diagnosis", "one_pack_more", "relaxations"]
+__all__ = ["Change", "diagnosis", "in_a_pot", "one_pack_more", "relaxations"]
 
 
 _FRESH, _OLD = 0.8, timedelta(days=60)  # of the own packs those are bought again that were so alive and no older yet
@@ -86,8 +86,7 @@ def _changes(session: Session) -> Iterator[Change]:
         free = bare._replace(day=session.day._replace(hours_s=None))
         yield Change("hours", "as many hours as it takes", "limit on hours", free, (("day.hours", None),))
     if session.wort.boil_in == "flask":
-        pot = bare._replace(wort=session.wort._replace(boil_in="pot"))
-        yield Change("pot", "boil in a pot", "boil limit", pot, (("wort.boil_in", "pot"),))
+        yield in_a_pot(bare)
     yield from _flasks(bare)
     for packs in (1, 2, 3):
         yield one_pack_more(bare, packs)
@@ -99,6 +98,12 @@ def _changes(session: Session) -> Iterator[Change]:
         yield Change("even", "even odds instead of more", "chance", even, (("batch.chance", 0.5),))
     if session.keep is not None and not settle.is_shelf(session):
         yield Change("no-keep", "keep nothing back", "keep", bare._replace(keep=None), (("keep", None),))
+
+
+def in_a_pot(session: Session) -> Change:
+    """The same kitchen with a pot on the stove."""
+    pot = session._replace(wort=session.wort._replace(boil_in="pot"))
+    return Change("pot", "boil in a pot", "boil limit", pot, (("wort.boil_in", "pot"),))
 
 
 def _flasks(session: Session) -> Iterator[Change]:

@@ -11,6 +11,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics, starter, timing
+from workbench.plan.kitchen import FITS_L, MOST_RATIO
 from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal
 
 if TYPE_CHECKING:
@@ -18,13 +19,25 @@ if TYPE_CHECKING:
 
     from workbench.plan.kitchen import Kitchen, Portion
 
-__all__ = ["search"]
+__all__ = ["Hunt", "search"]
 
-MOST_RATIO = 10.0  # a later feeding to the content before it
-_FITS_L = 1e-9
 _NEARLY = 1.02  # how far over a bound a rough reckoning may be
 _EARLIER_POINTS = {1: 400, 2: 120, 3: 12, 4: 8}  # of the grid for each feeding but the last, by number of feedings
 _LOG_19 = math.log(19.0)  # the growth to 95 % takes ln(1 + 19·e^h0·G) / rate
+
+
+class Hunt(NamedTuple):
+    """What is looked for: feedings in these places with this pattern of decants, in at most so many hours.
+
+    `places` holds the portions each feeding may be, `pattern` tells before which of them spent wort is poured off.
+    `thrifty`: the least extract goes before the least hours.
+    """
+
+    room: Kitchen
+    places: Sequence[Sequence[Portion]]
+    pattern: tuple[bool, ...]
+    best_h: float
+    thrifty: bool
 
 
 class _State(NamedTuple):
@@ -39,47 +52,29 @@ class _State(NamedTuple):
     portions: tuple[Portion, ...]
 
 
-def search(
-    kitchen: Kitchen,
-    places: Sequence[Sequence[Portion]],
-    pattern: tuple[bool, ...],
-    best_h: float,
-    thrifty: bool,  # noqa: FBT001 - one of what a hunt is about
-    least: float,
-    enough: float,
-) -> list[Proposal]:
+def search(hunt: Hunt, least: float, enough: float) -> list[Proposal]:
     """Orders of feedings that end with `least` to `enough` of the aim or just above, roughly reckoned, best first.
 
-    `places` holds the portions each feeding may be, `pattern` tells before which of them spent wort is poured off. For
-    each choice of the earlier feedings the smallest last ones. None is much longer than `best_h` hours, or than the
-    shortest that is surely enough; `thrifty`: the least extract goes before the least hours.
+    For each choice of the earlier feedings the smallest last ones. None is much longer than the best so far, or than
+    the shortest that is surely enough.
     """
-    places = [_thinned(portions, len(places), last=n == len(places)) for n, portions in enumerate(places, 1)]
+    count = len(hunt.places)
+    places = [_thinned(portions, count, last=n == count) for n, portions in enumerate(hunt.places, 1)]
     if not all(places):
         return []
-    branch = _Branch(kitchen, places, pattern, least, enough, best_h, thrifty=thrifty)
+    branch = _Branch(hunt._replace(places=places), least, enough)
     found = [course for course in branch.run() if course.lead_h <= branch.best_h + 1.0]
-    return sorted(found, key=lambda course: course.rank(thrifty=thrifty))
+    return sorted(found, key=lambda course: course.rank(thrifty=hunt.thrifty))
 
 
 class _Branch:
-    """The search with one pattern of decants."""
+    """One search: what it has found so far, and the bounds that cut it short."""
 
-    def __init__(
-        self,
-        kitchen: Kitchen,
-        places: Sequence[Sequence[Portion]],
-        pattern: tuple[bool, ...],
-        least: float,
-        enough: float,
-        best_h: float,
-        *,
-        thrifty: bool,
-    ) -> None:
-        self.thrifty = thrifty
-        self.kitchen, self.pattern, self.least, self.enough, self.best_h = kitchen, pattern, least, enough, best_h
+    def __init__(self, hunt: Hunt, least: float, enough: float) -> None:
+        kitchen, places, pattern, self.best_h, self.thrifty = hunt
+        self.kitchen, self.places, self.pattern = kitchen, places, pattern
+        self.least, self.enough = least, enough
         self.last = len(places) - 1
-        self.places = places
         self.last_l = [portion.wort_l for portion in places[-1]]
         self.last_g = [portion.feeding.extract_g for portion in places[-1]]
         some = [portion.feeding for portions in places for portion in portions[:1]]
@@ -91,7 +86,7 @@ class _Branch:
         self.full_g = [g_per_l * most_l for most_l in self.most_l]
         self.aim_b = kitchen.wanted_b(self.most_l[-1])
         self.hours_per_e = min(kinetics.MOTION_HOURS[f.motion] / f.rate if f.rate > 0.0 else 1e9 for f in some)
-        self.rests_h = kitchen.rest_h * (sum(pattern[1:]) + kitchen.pitch_rests)
+        self.rests_h = kitchen.rests_h(pattern)
         self.found: list[Proposal] = []
         self.h0: list[float] = []
         self.base_h: list[float] = []
@@ -138,7 +133,7 @@ class _Branch:
             grown = self._grow(state, portion)
             if grown is not None:
                 self._extend(grown)
-            elif self._content_l(state, portion) > self.most_l[index] + _FITS_L:
+            elif self._content_l(state, portion) > self.most_l[index] + FITS_L:
                 break
 
     def _hopeless(self, index: int, state: _State) -> bool:
@@ -163,10 +158,8 @@ class _Branch:
         return self.base_h[index] + (self.hours_per_e * math.log(wanted) if wanted > 1.0 else 0.0)
 
     def _content_l(self, state: _State, portion: Portion) -> float:
-        before_l = state.content_l
-        if self.pattern[len(state.portions)]:
-            before_l = min(before_l, self.kitchen.left_l)
-        return before_l + portion.wort_l
+        decant = self.pattern[len(state.portions)]
+        return self.kitchen.content_l(state.content_l, portion.wort_l, decant=decant)
 
     def _grow(self, state: _State, portion: Portion) -> _State | None:
         """One feeding more, or None where it does not fit or hardly grows."""
@@ -174,9 +167,9 @@ class _Branch:
         decant = self.pattern[index]
         content_l = self._content_l(state, portion)
         if portion.given is None:
-            if content_l > self.most_l[index] + _FITS_L:
+            if content_l > self.most_l[index] + FITS_L:
                 return None
-            if index and portion.wort_l > MOST_RATIO * state.content_l + _FITS_L:
+            if index and portion.wort_l > MOST_RATIO * state.content_l + FITS_L:
                 return None
         feeding, cells_b, left_g = portion.feeding, state.cells_b, state.left_g
         if decant:
@@ -217,10 +210,10 @@ class _Branch:
         portions = self.places[self.last]
         stands = portions[0].given is not None
         room_l = self.most_l[self.last] - self._content_l(state, portions[0]) + portions[0].wort_l
-        high = 1 if stands else bisect_right(self.last_l, room_l + _FITS_L)
+        high = 1 if stands else bisect_right(self.last_l, room_l + FITS_L)
         if self.last and not stands:
-            high = min(high, bisect_right(self.last_l, MOST_RATIO * state.content_l + _FITS_L))
-        high = min(high, bisect_right(self.last_g, self.kitchen.most_extract_g - state.extract_g + _FITS_L))
+            high = min(high, bisect_right(self.last_l, MOST_RATIO * state.content_l + FITS_L))
+        high = min(high, bisect_right(self.last_g, self.kitchen.most_extract_g - state.extract_g + FITS_L))
         low, end = 0, high
         while low < high:
             middle = (low + high) // 2
@@ -242,8 +235,8 @@ class _Branch:
         """Keep what all feedings come to, if it is not too much or too late; whether it is enough without doubt."""
         ratio, kitchen = self._ratio(grown), self.kitchen
         enough = ratio >= self.enough and grown.grows
-        poured_l = grown.content_l - kitchen.kept_l(grown.cells_b, grown.content_l)
-        if poured_l <= kitchen.most_poured_l * _NEARLY + _FITS_L and grown.hours <= self.best_h + 1.0:
+        poured_l = kitchen.poured_l(grown.cells_b, grown.content_l)
+        if poured_l <= kitchen.most_poured_l * _NEARLY + FITS_L and grown.hours <= self.best_h + 1.0:
             choices = tuple(map(Choice, grown.portions, self.pattern))
             self.found.append(Proposal(choices, grown.hours, (), grown.cells_b, grown.content_l, ratio))
             if enough and not self.thrifty:

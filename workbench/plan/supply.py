@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.brewing import spread, viability
-from workbench.plan import counted, given, lots, settle, words
+from workbench.plan import counted, culture, given, happened, lots, settle, words
 from workbench.plan.model import Figure, Hand, LotPlan, Need, Reason
 from workbench.plan.shares import ENDS, estimate
 from workbench.plan.sources import (
@@ -201,3 +201,10 @@ def starter(session: Session, wanted: Need, at_pitching: Stock | None) -> Figure
         return Figure(live_b, "B", Reason(f"{says}; {as_it_is}", TRADE, _HOLDS))
     verdict = "a starter is wanted" if over_b < 0.0 else "no starter is needed"
     return Figure(live_b, "B", Reason(f"{says}, so {verdict}", STORAGE, _HOLDS))
+
+
+def starter_wanted(session: Session) -> bool:
+    """Whether feedings are to be proposed: there are none, none is refused, nothing is pitched, the lots fall short."""
+    if session.step or not session.batch.starter or not session.yeast or happened.pitched(session) is not None:
+        return False
+    return starter_needed(session, need(session), culture.at_pitching(session)) is True

@@ -39,7 +39,7 @@ class Surety:
 
     def __init__(self, room: Kitchen) -> None:
         self._room = room
-        self._at = spread.DRAWS - math.ceil(room.session.batch.chance * spread.DRAWS - 1e-9)
+        self._at = spread.DRAWS - math.ceil(room.chance * spread.DRAWS - 1e-9)
         self._known: dict[Proposal, float] = {}
         self._seen: dict[Proposal, float] = {}  # by a glance
         self._full: dict[Proposal, list[float]] = {}  # of every draw the cells out, to the likely ones

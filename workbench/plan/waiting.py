@@ -16,9 +16,9 @@ if TYPE_CHECKING:
     from workbench.plan.model import StepPlan
     from workbench.session.model import Session
 
-__all__ = ["waiting_warnings"]
+__all__ = ["KEEPS_WARM_H", "waiting_warnings"]
 
-KEEPS_WARM_H = 48.0  # a grown culture stands so long at room temperature (common practice)
+KEEPS_WARM_H = 48  # a grown culture stands so long at room temperature (common practice)
 KEEPS_COLD_DAYS = 7.0  # and so long in the cold before it wants waking (common practice)
 WAKING_SHARE = 0.1  # of the feeding it grew in (recommended)
 

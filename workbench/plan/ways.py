@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.brewing import density, starter
 from workbench.plan import happened, kitchen, late, planner, settle
 from workbench.plan.adopt import steps_edits
-from workbench.plan.cost import cost
+from workbench.plan.cost import cost, powder_g
 from workbench.plan.derive import derive
 from workbench.plan.effort import best_effort
 from workbench.plan.option import Option
-from workbench.plan.readings import stamp
-from workbench.plan.relax import Change, one_pack_more, relaxations
+from workbench.plan.relax import Change, in_a_pot, one_pack_more, relaxations
 from workbench.plan.timeliness import is_late
 from workbench.session.edits import AddTable, SetValue, Unset
+from workbench.units.when import hours_between
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -45,12 +45,12 @@ class Way(NamedTuple):
     def hours(self) -> float | None:
         """From the first yeast in to pitching."""
         start, pitch_at = self.plan.hand.at, self.plan.session.batch.pitch_at
-        return None if start is None or pitch_at is None else (pitch_at - start).total_seconds() / 3600.0
+        return None if start is None or pitch_at is None else hours_between(start, pitch_at)
 
     @property
     def powder_g(self) -> float:
         """Of all feedings."""
-        return sum(step.powder_g.value or 0.0 for step in self.plan.steps)
+        return powder_g(self.plan)
 
 
 def standing(session: Session) -> tuple[int, ...]:
@@ -58,7 +58,7 @@ def standing(session: Session) -> tuple[int, ...]:
     return tuple(
         index
         for index, step in enumerate(session.step)
-        if step.locked or stamp(session, "yeast-in", index + 1) is not None
+        if step.locked or happened.begun(session, index + 1) is not None
     )
 
 
@@ -68,20 +68,22 @@ def ways(session: Session, now: datetime, habits: Habits) -> tuple[Way, ...]:
     plan = derive(session, now, habits)
     proposed = steps_edits(0, plan.session.step) if plan.planned_by == "planner" else ()
     too_late = [o._replace(edits=(*proposed, *o.edits)) for o in late.options(plan.session, plan, now, habits)]
-    shown = [Way(option, derive(option.session, now, habits), cost(option.session)) for option in too_late]
-    for option in () if happened.pitched(session) else _options(session, keep):
-        worked_out = derive(option.session, now, habits)
-        if not _is_past(worked_out, now):
-            shown.append(Way(option, worked_out, cost(option.session)))
-    return tuple(shown)
+    options = () if happened.pitched(session) else _options(session, keep)
+    others = (_way(option, now, habits) for option in options)
+    return (*(_way(o, now, habits) for o in too_late), *(way for way in others if not _is_past(way.plan, now)))
+
+
+def _way(option: Option, now: datetime, habits: Habits) -> Way:
+    plan = derive(option.session, now, habits)
+    return Way(option, plan, cost(plan))
 
 
 def _is_past(plan: Plan, now: datetime) -> bool:
     """Whether a feeding that has not begun would have had to begin by now, or its wort to be made."""
-    if not plan.steps or is_late(plan.session, plan.hand.at, now):
-        return bool(plan.steps)
+    if not plan.steps:
+        return False
     coming = plan.steps[happened.last_begun(plan.session) :]
-    return any(step.start is not None and step.start < now for step in coming)
+    return is_late(plan.session, plan.hand.at, now) or any(step.start and step.start < now for step in coming)
 
 
 def _options(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
@@ -156,8 +158,7 @@ def _other_kitchens(session: Session, base: tuple[Step, ...]) -> Iterator[Change
     """The same request with one thing done otherwise."""
     bare = session._replace(step=())
     if session.wort.boil_in == "flask":
-        pot = bare._replace(wort=session.wort._replace(boil_in="pot"))
-        yield Change("pot", "boiled in a pot", "", pot, (("wort.boil_in", "pot"),))
+        yield in_a_pot(bare)._replace(says="boiled in a pot")
     if not settle.all_dry(session):
         yield one_pack_more(bare)
     if settle.pitch(session) == "whole" and base:

@@ -5,7 +5,6 @@ from __future__ import annotations
 from datetime import UTC
 from typing import TYPE_CHECKING
 
-from workbench.errors import EditRefused
 from workbench.panes.rows import stops
 from workbench.plan import happened
 from workbench.screens import making, pages, planning, typed
@@ -220,10 +219,7 @@ def redo(desk: Desk) -> None:
 
 def change(desk: Desk, edit: Edit) -> bool:
     """Apply an edit and recompute everything; refused, it says why and changes nothing."""
-    try:
-        desk.store.apply(planning.adopted(desk, edit))
-    except EditRefused as refused:
-        desk.said = str(refused)
+    if not desk.applied(planning.adopted(desk, edit)):
         return False
     desk.typed_terms.clear()
     desk.recompute()

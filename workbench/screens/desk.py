@@ -8,6 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
+from workbench.errors import EditRefused
 from workbench.panes import clock, day, doses, steps, ways, wort, yeast
 from workbench.panes.rows import Scene, stops
 from workbench.plan.derive import derive
@@ -110,6 +111,15 @@ class Desk:
         self._ways = None
         self.step = max(0, min(self.step, len(self.plan.steps) - 1))
         self.redraw()
+
+    def applied(self, edit: Edit) -> bool:
+        """Whether the store made the change; refused, the bottom line says why and nothing is changed."""
+        try:
+            self.store.apply(edit)
+        except EditRefused as refused:
+            self.said = str(refused)
+            return False
+        return True
 
     def redraw(self) -> None:
         """Make all rows anew: how they are shown has changed."""

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbench.errors import EditRefused
 from workbench.screens.desk import STEPS
 from workbench.session.edits import AddTable, MoveTable, RemoveTable, SetValue, Several, Unset
 
@@ -27,10 +26,7 @@ def plan(desk: Desk) -> None:
 def take(desk: Desk, index: int) -> None:
     """Make a way the plan of this file; one undo takes it back."""
     way = desk.ways[index]
-    try:
-        desk.store.apply(Several(way.option.edits))
-    except EditRefused as refused:
-        desk.said = str(refused)
+    if not desk.applied(Several(way.option.edits)):
         return
     desk.planning = False
     desk.typed_terms.clear()
@@ -67,10 +63,7 @@ def lock(desk: Desk) -> None:
     key = f"step.{index}.locked"
     locked = desk.plan.session.step[index].locked
     edit = Unset(key) if locked else SetValue(key, value=True)
-    try:
-        desk.store.apply(adopted(desk, edit))
-    except EditRefused as refused:
-        desk.said = str(refused)
+    if not desk.applied(adopted(desk, edit)):
         return
     desk.recompute()
     number = index + 1

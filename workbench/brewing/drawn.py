@@ -19,11 +19,15 @@ __all__ = ["cells_out"]
 
 
 class _Columns(NamedTuple):
-    """What every draw makes of growth in one motion: factor on new cells, upside of a dense start, hours' factor."""
+    """What every draw makes of growth in one motion: factor on new cells, upside of a dense start, hours' factor.
+
+    `plateau`: new cells per gram of a start that is not dense, where they do not depend on it.
+    """
 
     factor: list[float]
     upside: list[float]
     slowness: list[float]
+    plateau: list[float] | None
 
 
 @lru_cache(maxsize=3)
@@ -31,7 +35,11 @@ def _columns(motion: str) -> _Columns:
     draws = spread.draws()
     factor = [growth.GROWTH_FACTOR[motion].at(z.growth) for z in draws]
     upside = [growth.dense_upside(motion, z.growth) for z in draws]
-    return _Columns(factor, upside, [growth.TIME_FACTOR.at(z.time) for z in draws])
+    slowness = [growth.TIME_FACTOR.at(z.time) for z in draws]
+    plateau = None
+    if motion == "stirred":
+        plateau = [growth.new_cells_of(growth.DENSE_R, 1.0, motion, f, 0.0) for f in factor]
+    return _Columns(factor, upside, slowness, plateau)
 
 
 def cells_out(
@@ -61,7 +69,7 @@ def _fed(
     cells_b: list[float], left_g: list[float], lags: list[float], feeding: Feeding, run: float, draws: Sequence[int]
 ) -> tuple[list[float], list[float]]:
     """Cells and what is left of the extract after one feeding; `lags` are exp(-h0)."""
-    factors, upsides, slowness = _columns(feeding.motion)
+    factors, upsides, slowness, plateau = _columns(feeding.motion)
     x_likely = feeding.rate * run / kinetics.MOTION_HOURS[feeding.motion]
     after_b, after_g = [], []
     for b, g, lag, i in zip(cells_b, left_g, lags, draws, strict=True):
@@ -70,7 +78,10 @@ def _fed(
             after_g.append(0.0)
             continue
         extract_g = feeding.extract_g + g
-        full = 1.0 + growth.new_cells_of(b, extract_g, feeding.motion, factors[i], upsides[i]) / b
+        if plateau is not None and b <= growth.DENSE_R * extract_g:  # the usual case, without a call
+            full = 1.0 + extract_g * plateau[i] / b
+        else:
+            full = 1.0 + growth.new_cells_of(b, extract_g, feeding.motion, factors[i], upsides[i]) / b
         x = x_likely / slowness[i]
         grown = math.expm1(x if x < 50.0 else 50.0) * lag  # noqa: FURB136 - a call of min takes its time
         after_b.append(b * (1.0 + grown) / (1.0 + grown / full))

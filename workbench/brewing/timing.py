@@ -70,20 +70,22 @@ def planned_hours(
     `guess`: a lead to begin with.
     """
 
-    def free_hours(lead_h: float) -> list[float | None]:
-        stock = stock_of(lead_h)
-        fed = starter.feed_all(stock, feedings) if stock is not None else []
-        return [fed[i].run_hours if i < len(fed) else hours for i, hours in enumerate(given)]
+    found: list[float | None] = []
 
     def lead_of(lead_h: float) -> float | None:
+        nonlocal found
+        stock = stock_of(lead_h)
+        fed = starter.feed_all(stock, feedings) if stock is not None else []
+        found = [fed[i].run_hours if i < len(fed) else hours for i, hours in enumerate(given)]
         total = rests_h
-        for hours in free_hours(lead_h):
+        for hours in found:
             if hours is None:
                 return None
             total += hours
         return total
 
-    found = free_hours(0.0 if begun else settle_lead(lead_of, guess) or 0.0)
+    if begun or settle_lead(lead_of, guess) is None:
+        lead_of(0.0)
     return tuple(
         asked if asked is not None else (None if hours is None else whole_hours(hours))
         for asked, hours in zip(given, found, strict=True)

@@ -79,6 +79,13 @@ class Kitchen(NamedTuple):
             return content_l - min(self.keep_l, content_l)
         return content_l - (content_l * min(1.0, self.keep_b / out_b) if out_b > 0.0 else 0.0)
 
+    def most_at_end_l(self, least: float = 1.0) -> float:
+        """The most that may stand in the flasks at the end, with `least` of the aim: what is poured, what is kept."""
+        if self.keep_l > 0.0:
+            return min(self.fill_l, self.most_poured_l + self.keep_l)
+        kept = self.keep_b / (least * self.wanted_b(self.fill_l)) if self.keep_b else 0.0
+        return min(self.fill_l, self.most_poured_l / (1.0 - kept)) if kept < 1.0 else self.fill_l
+
     def content_l(self, before_l: float, wort_l: float, *, decant: bool) -> float:
         """What stands in the flasks after a feeding."""
         return (min(before_l, self.left_l) if decant else before_l) + wort_l

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from functools import lru_cache
+from heapq import heappop, heappush
 from statistics import NormalDist
 from typing import TYPE_CHECKING, Literal
 
@@ -11,7 +12,7 @@ from workbench.brewing import spread
 from workbench.plan import culture, happened, settle, supply
 from workbench.plan.kitchen import MOST_STEPS, Kitchen, Portion, kitchen, locked
 from workbench.plan.proposal import Proposal, as_steps, patterns_of, reckon, richest
-from workbench.plan.search import Hunt, search
+from workbench.plan.search import Hunt, is_hopeless, search
 from workbench.plan.surety import Surety
 
 if TYPE_CHECKING:
@@ -23,12 +24,13 @@ __all__ = ["propose", "solve"]
 
 _BOILS = {"either": (False, True), "plain": (False,), "topped": (True,)}
 _ROUNDS = 4
-_ASKED = 4  # of three and more feedings: after so many in vain the draws of like proposals must do
+_ASKED = 7  # of three and more feedings: after so many in vain the draws of like proposals must do
 _HIGH, _LEAST_SIGMA = 1.06, 0.15  # the median of the cells out to the likely ones, and their spread as a logarithm
 _WINDOW = (0.93, 1.06)  # of the aim, roughly reckoned: within it the exact course decides
 _DOUBT = 0.12  # of the aim: by so much a proposal that is not much like it may be better than the one known
-_ROUGH = 0.03  # how far off a rough reckoning may be
-_EXACT = {1: 400, 2: 160, 3: 40, 4: 40}  # proposals looked at more closely, by number of feedings
+_ROUGH = 0.012  # how far off a rough reckoning may be
+_EARLIER_POINTS = {1: 400, 2: 120, 3: 12, 4: 8}  # of the grid for each feeding but the last, by number of feedings
+_BEYOND = 0.9  # of the aim: where the fullest flasks fall short of this the rest does too
 
 
 def solve(session: Session) -> tuple[Step, ...] | None:
@@ -72,32 +74,33 @@ def propose(
     stands = {index: portion for index in keep if (portion := locked(session, index)) is not None}
     if first is not None:
         stands[0] = first
-    rooms, surety = [plain], Surety(plain)
-    for within in (True, False):
+    surety, boiled = Surety(plain), {False: plain}
+    for most_poured_l in sorted({plain.most_poured_l, math.inf}):  # into the beer: a tenth of it, else what it takes
         for n in counts or range(1, MOST_STEPS + 1):
             for topped in _BOILS[boils] if n > max(stands, default=-1) else ():
-                if topped and len(rooms) == 1:
-                    rooms.append(kitchen(session, topped=True) or plain)
-                room = rooms[topped]
+                room = boiled.get(topped) or boiled.setdefault(topped, kitchen(session, topped=topped) or plain)
                 if topped and len(room.first) == len(plain.first) and len(room.later) == len(plain.later):
                     continue  # all boil as they are
-                room = room if within else room._replace(most_poured_l=math.inf)
+                room = room._replace(most_poured_l=most_poured_l)
                 best = _best(room, _places(room, stands, n), surety, thrifty=thrifty)
                 if best is not None:
                     return as_steps(best.choices)
-        if plain.most_poured_l == math.inf:
-            break
     return None
 
 
 def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[Portion]]:
-    return [(stands[i],) if i in stands else room.later if i else room.first for i in range(n)]
+    """What each of `n` feedings may be: every second grid point with three of them, every third with four."""
+    every = max(1, n - 1)
+    portions = [
+        (stands[i],) if i in stands else (room.later if i else room.first)[every - 1 :: every] for i in range(n)
+    ]
+    return [few[:: max(1, -(-len(few) // _EARLIER_POINTS[n]))] for few in portions[:-1]] + portions[-1:]
 
 
 def _best(room: Kitchen, places: list[Sequence[Portion]], surety: Surety, *, thrifty: bool) -> Proposal | None:
     """The best proposal with as many feedings as there are places that has the chance asked for."""
     best: Proposal | None = None
-    for pattern in sorted(patterns_of(room, places), key=sum):
+    for pattern in sorted(patterns_of(room, places), key=sum) if all(places) else ():
         best_h = room.most_hours if best is None or thrifty else best.lead_h
         found = _best_of(Hunt(room, places, pattern, best_h, thrifty=thrifty), surety)
         if found is not None and (best is None or found.rank(thrifty=thrifty) < best.rank(thrifty=thrifty)):
@@ -111,24 +114,33 @@ def _best_of(hunt: Hunt, surety: Surety) -> Proposal | None:
     The window that is searched follows what the draws say: they tell where the likely cells must lie.
     """
     # how many times the likely cells the draw ends with that must still reach the aim: a first guess on the high side
-    low = high = surety.high(len(hunt.places)) or _HIGH * math.exp(
-        -_LEAST_SIGMA * NormalDist().inv_cdf(hunt.room.chance)
-    )
-    sures: list[float] = []
-    passed = None
+    high = _HIGH * math.exp(-_LEAST_SIGMA * NormalDist().inv_cdf(hunt.room.chance))
+    if is_hopeless(hunt, _WINDOW[0] / high):
+        return None
+    fullest = _fullest(hunt)
+    probe = fullest or next(_exact(hunt, search(hunt, _WINDOW[0] / high, _WINDOW[1] / high)), None)
+    if probe is None:
+        return None
+    sures = [surety.about(probe)]
+    if fullest is not None and fullest.ratio * sures[0] < _BEYOND:
+        return None
     for _ in range(_ROUNDS):
-        window = _WINDOW[0] / high, _WINDOW[1] / low
-        rough = search(hunt, *window)
-        if not sures and (probe := next(_reckoned(hunt, rough), None)) is not None:
-            sures.append(surety.about(probe))
-        moved = bool(sures) and not _covers(window, sures[-1])
+        doubt = 1.0 if len(sures) > 1 else 1.07 if fullest else 1.15
+        window = _WINDOW[0] / min(1.0, doubt * max(sures)), _WINDOW[1] / min(sures)
+        passed, moved = _walk(hunt, search(hunt, *window), window, surety, sures)
         if not moved:
-            rough = [r for r in rough if _may_pass(r, surety, len(hunt.places), len(sures), slack=_ROUGH)]
-            passed, moved = _walk(hunt, rough[: _EXACT[len(hunt.places)]], window, surety, sures)
-        if not moved or (passed is None and _is_beyond(hunt, surety)):
-            return passed
-        low, high = min(sures), max(sures)
-    return passed
+            break
+    return passed or (None if fullest is None else _confirmed(hunt, surety, fullest))
+
+
+def _fullest(hunt: Hunt) -> Proposal | None:
+    """The proposal with the fullest flasks; None where it cannot be told which that is."""
+    if hunt.room.most_extract_g < math.inf:
+        return None
+    shares = (1.0,) if all(hunt.pattern[1:]) else (1.0, 3.0)
+    choices = [richest(hunt.room, hunt.places, hunt.pattern, rising=rising) for rising in shares]
+    found = [f for c in choices if c is not None and (f := reckon(hunt.room, c)) is not None]
+    return max(found, key=lambda f: f.ratio) if len(found) == len(shares) else None
 
 
 def _covers(window: tuple[float, float], sure: float) -> bool:
@@ -136,7 +148,7 @@ def _covers(window: tuple[float, float], sure: float) -> bool:
     return 1.01 * window[0] <= 1.0 / sure <= 0.98 * window[1]
 
 
-def _reckoned(hunt: Hunt, rough: Iterable[Proposal]) -> Iterator[Proposal]:
+def _exact(hunt: Hunt, rough: Iterable[Proposal]) -> Iterator[Proposal]:
     """Proposals roughly known, as they really come out; without those that are out of bounds."""
     for r in rough:
         found = reckon(hunt.room, r.choices, r.lead_h)
@@ -144,11 +156,26 @@ def _reckoned(hunt: Hunt, rough: Iterable[Proposal]) -> Iterator[Proposal]:
             yield found
 
 
+def _in_order(hunt: Hunt, rough: Sequence[Proposal], surety: Surety, asked: Sequence[float]) -> Iterator[Proposal]:
+    """Those that may have the chance, best first, none reckoned before it may be the next: it may gain an hour."""
+    waiting: list[tuple[tuple[float, ...], int, Proposal]] = []
+    for n, r in enumerate(rough):
+        if not _may_pass(r, surety, len(hunt.places), len(asked), slack=_ROUGH):
+            continue
+        at_best = r._replace(lead_h=r.lead_h - 1.0).rank(thrifty=hunt.thrifty)
+        while waiting and waiting[0][0] < at_best:
+            yield heappop(waiting)[2]
+        for found in _exact(hunt, [r]):
+            heappush(waiting, (found.rank(thrifty=hunt.thrifty), n, found))
+    while waiting:
+        yield heappop(waiting)[2]
+
+
 def _walk(
     hunt: Hunt, rough: list[Proposal], window: tuple[float, float], surety: Surety, sures: list[float]
 ) -> tuple[Proposal | None, bool]:
     """The first in rank that has the chance, and whether the draws say that the search was not where the aim lies."""
-    for found in sorted(_reckoned(hunt, rough), key=lambda found: found.rank(thrifty=hunt.thrifty)):
+    for found in _in_order(hunt, rough, surety, sures):
         if not _may_pass(found, surety, len(hunt.places), len(sures)):
             continue
         sures.append(surety.about(found))
@@ -175,7 +202,7 @@ def _may_pass(found: Proposal, surety: Surety, feedings: int, asked: int, slack:
     if feedings > 2 and asked >= _ASKED:
         return found.ratio * near.sure >= 1.0 - slack
     doubt = _DOUBT * min(1.0, 2.0 * near.distance)
-    return found.ratio * near.sure >= 0.99 - slack - (doubt if feedings <= 2 else doubt / 3.0)
+    return found.ratio * near.sure >= 0.99 - slack - (doubt if feedings <= 2 else doubt / 1.5)
 
 
 def _within(hunt: Hunt, found: Proposal) -> bool:
@@ -183,12 +210,3 @@ def _within(hunt: Hunt, found: Proposal) -> bool:
     room = hunt.room
     poured_l = room.poured_l(found.out_b, found.content_l)
     return poured_l <= room.most_poured_l + 1e-9 and found.lead_h <= room.most_hours + 1e-9
-
-
-def _is_beyond(hunt: Hunt, surety: Surety) -> bool:
-    """Whether even the fullest flasks fall short; where feedings go on top of one another that cannot be told."""
-    if not all(hunt.pattern[1:]):
-        return False
-    choices = richest(hunt.room, hunt.places, hunt.pattern)
-    most = None if choices is None else reckon(hunt.room, choices)
-    return most is not None and most.ratio * surety.glance(most) < 0.95

@@ -109,14 +109,18 @@ def patterns_of(kitchen: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterat
 
 
 def richest(
-    kitchen: Kitchen, places: Sequence[Sequence[Portion]], pattern: tuple[bool, ...]
+    kitchen: Kitchen, places: Sequence[Sequence[Portion]], pattern: tuple[bool, ...], *, rising: float = 1.0
 ) -> tuple[Choice, ...] | None:
-    """The fullest flasks with one pattern of decants: feedings on top of one another share them out."""
+    """The fullest flasks with one pattern of decants: feedings on top of one another share them out.
+
+    `rising`: how many times the one before each of those is. What goes into the beer is not more than may.
+    """
     content_l, choices = kitchen.liquid_l, list[Choice]()
     for n, decant in enumerate(pattern):
         content_l = kitchen.content_l(content_l, 0.0, decant=decant)
         on_top = next((k for k, other in enumerate(pattern[n + 1 :], 1) if other), len(pattern) - n)
-        room_l = (kitchen.fill_l - content_l) / on_top + FITS_L
+        most_l = kitchen.fill_l if n + on_top < len(pattern) else kitchen.most_at_end_l()
+        room_l = (most_l - content_l) / sum(rising**k for k in range(on_top)) + FITS_L
         fits = [portion for portion in places[n] if portion.wort_l <= room_l or portion.given is not None]
         if not fits:
             return None

@@ -19,10 +19,9 @@ if TYPE_CHECKING:
 
     from workbench.plan.kitchen import Kitchen, Portion
 
-__all__ = ["Hunt", "search"]
+__all__ = ["Hunt", "is_hopeless", "search"]
 
 _NEARLY = 1.02  # how far over a bound a rough reckoning may be
-_EARLIER_POINTS = {1: 400, 2: 120, 3: 12, 4: 8}  # of the grid for each feeding but the last, by number of feedings
 _LOG_19 = math.log(19.0)  # the growth to 95 % takes ln(1 + 19·e^h0·G) / rate
 
 
@@ -52,17 +51,18 @@ class _State(NamedTuple):
     portions: tuple[Portion, ...]
 
 
+def is_hopeless(hunt: Hunt, least: float) -> bool:
+    """Whether no order of feedings comes to `least` of the aim, roughly reckoned."""
+    return not _Branch(hunt, least, least, any_will_do=True).run()
+
+
 def search(hunt: Hunt, least: float, enough: float) -> list[Proposal]:
     """Orders of feedings that end with `least` to `enough` of the aim or just above, roughly reckoned, best first.
 
     For each choice of the earlier feedings the smallest last ones. None is much longer than the best so far, or than
     the shortest that is surely enough.
     """
-    count = len(hunt.places)
-    places = [_thinned(portions, count, last=n == count) for n, portions in enumerate(hunt.places, 1)]
-    if not all(places):
-        return []
-    branch = _Branch(hunt._replace(places=places), least, enough)
+    branch = _Branch(hunt, least, enough)
     found = [course for course in branch.run() if course.lead_h <= branch.best_h + 1.0]
     return sorted(found, key=lambda course: course.rank(thrifty=hunt.thrifty))
 
@@ -70,7 +70,8 @@ def search(hunt: Hunt, least: float, enough: float) -> list[Proposal]:
 class _Branch:
     """One search: what it has found so far, and the bounds that cut it short."""
 
-    def __init__(self, hunt: Hunt, least: float, enough: float) -> None:
+    def __init__(self, hunt: Hunt, least: float, enough: float, *, any_will_do: bool = False) -> None:
+        self.any_will_do = any_will_do
         kitchen, places, pattern, self.best_h, self.thrifty = hunt
         self.kitchen, self.places, self.pattern = kitchen, places, pattern
         self.least, self.enough = least, enough
@@ -82,7 +83,8 @@ class _Branch:
         g_per_l = max(p.feeding.extract_g / p.wort_l for ps in places for p in ps[:1])
         poured_off = [place for place, decant in enumerate(pattern) if decant]
         self.last_flask = max(poured_off, default=0)  # from this feeding on nothing is poured off any more
-        self.most_l = [kitchen.fill_l if n < self.last_flask else self._most_at_end_l() for n in range(len(places))]
+        at_end_l = kitchen._replace(most_poured_l=kitchen.most_poured_l * _NEARLY).most_at_end_l(least)
+        self.most_l = [kitchen.fill_l if n < self.last_flask else at_end_l for n in range(len(places))]
         self.full_g = [g_per_l * most_l for most_l in self.most_l]
         self.aim_b = kitchen.wanted_b(self.most_l[-1])
         self.hours_per_e = min(kinetics.MOTION_HOURS[f.motion] / f.rate if f.rate > 0.0 else 1e9 for f in some)
@@ -113,18 +115,9 @@ class _Branch:
         ]
         self.base_h = [sum(each_h[index:]) for index in range(len(each_h))]
 
-    def _most_at_end_l(self) -> float:
-        """The most that may stand in the flasks at the end: what is poured into the beer, and what is kept."""
-        kitchen = self.kitchen
-        poured_l = kitchen.most_poured_l * _NEARLY
-        if kitchen.keep_l > 0.0:
-            return min(kitchen.fill_l, poured_l + kitchen.keep_l)
-        kept = kitchen.keep_b / (self.least * kitchen.wanted_b(kitchen.fill_l)) if kitchen.keep_b else 0.0
-        return min(kitchen.fill_l, poured_l / (1.0 - kept)) if kept < 1.0 else kitchen.fill_l
-
     def _extend(self, state: _State) -> None:
         index = len(state.portions)
-        if self._hopeless(index, state):
+        if (self.any_will_do and self.found) or self._hopeless(index, state):
             return
         if index == self.last:
             self._finish(state)
@@ -242,15 +235,6 @@ class _Branch:
             if enough and not self.thrifty:
                 self.best_h = min(self.best_h, grown.hours)
         return enough
-
-
-def _thinned(portions: Sequence[Portion], feedings: int, *, last: bool) -> Sequence[Portion]:
-    """Every second grid point with three feedings, every third with four; for vats fewer still, but for the last."""
-    stride = max(1, feedings - 1)
-    if portions and portions[0].given is not None:
-        return portions
-    portions = portions[stride - 1 :: stride]
-    return portions if last else portions[:: max(1, -(-len(portions) // _EARLIER_POINTS[feedings]))]
 
 
 def _most_from(cells_b: float, extract_g: float, motion: str) -> float:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.brewing import drawn, spread, viability
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable, Sequence
+    from collections.abc import Sequence
 
     from workbench.brewing.viability import Stock
     from workbench.plan.kitchen import Kitchen
@@ -16,19 +16,31 @@ if TYPE_CHECKING:
 
 __all__ = ["Surety"]
 
-_MORE = 1.12  # with more feedings the cells at the start matter less
-_BAND = 0.12  # about the draw in question: those beyond it stay beyond it
+_BAND = 72  # about the draw in question: those beyond it stay beyond it
 _CLEAR = 0.06  # from the aim: so far off a glance is enough
 _SEEN = 0.15  # so much farther is what was only glanced at
+_TORN = 0.7  # of the draws a few places on either side: the lower one to the higher
 _LEAST = 0.02  # no plan makes up for a lot that may be dead
 
 
+class _Asked(NamedTuple):
+    """What the draws said of a proposal: by the cells to the aim and, as a logarithm, the size of the first feeding.
+
+    `outs`: of every draw the cells out, to the likely ones, if all were asked; `glanced`: only a quarter were.
+    """
+
+    ratio: float
+    log_first: float
+    sure: float
+    outs: list[float] | None = None
+    glanced: bool = False
+
+
 class Near(NamedTuple):
-    """How sure a proposal is that is so far from another: by the cells to the aim and the size of the first feeding."""
+    """How sure a proposal is that is so far from another."""
 
     distance: float
     sure: float
-    proposal: Proposal
 
 
 class Surety:
@@ -40,61 +52,76 @@ class Surety:
     def __init__(self, room: Kitchen) -> None:
         self._room = room
         self._at = spread.DRAWS - math.ceil(room.chance * spread.DRAWS - 1e-9)
-        self._known: dict[Proposal, float] = {}
-        self._seen: dict[Proposal, float] = {}  # by a glance
-        self._full: dict[Proposal, list[float]] = {}  # of every draw the cells out, to the likely ones
+        self._asked: dict[tuple[bool, ...], dict[tuple[float, ...], _Asked]] = {}  # by decants, then by hours and wort
         self._stocks: dict[float, list[Stock | None]] = {}  # of every draw, by lead
         self._lots = [[(*viability.drawn(lot, z), days) for lot, days in room.stored] for z in spread.draws()]
 
     def of(self, proposal: Proposal) -> float:
         """For this very proposal, by all draws."""
-        if proposal not in self._full:
-            self._full[proposal] = self._out(proposal, range(spread.DRAWS))
-            self._known[proposal] = _bounded(sorted(self._full[proposal])[self._at])
-        return self._known[proposal]
+        known = self._known(proposal)
+        if known is not None and known.outs is not None:
+            return known.sure
+        outs = self._out(proposal, range(spread.DRAWS))
+        return self._note(proposal, sorted(outs)[self._at], outs=outs)
 
     def about(self, proposal: Proposal) -> float:
         """The same, quicker: of the draws of a proposal like it only those that lie near the one in question."""
-        if proposal in self._known:
-            return self._known[proposal]
-        near = self.nearest(proposal, of=self._full)
-        if near is None:
+        known = self._known(proposal)
+        if known is not None and not known.glanced:
+            return known.sure
+        like = self._nearest(proposal, whole=True)
+        if like is None or like[1].outs is None:
             seen = self.glance(proposal)
             return seen if abs(proposal.ratio * seen - 1.0) > _CLEAR else self.of(proposal)
-        low, high = (1.0 - _BAND) * near.sure, (1.0 + _BAND) * near.sure
-        theirs = self._full[near.proposal]
-        band = sorted(self._out(proposal, [i for i, out in enumerate(theirs) if low <= out <= high]))
+        theirs, sure = like[1].outs, like[1].sure
+        order = sorted(theirs)
+        low, high = order[max(0, self._at - _BAND)], order[min(len(order) - 1, self._at + _BAND)]
+        outs = sorted(self._out(proposal, [i for i, out in enumerate(theirs) if low <= out <= high]))
         at = self._at - sum(out < low for out in theirs)
-        found = band[at] if 0 <= at < len(band) else 0.0
-        if not 1.0 - 0.7 * _BAND <= found / near.sure <= 1.0 + 0.7 * _BAND:
+        found = outs[at] if 0 <= at < len(outs) else 0.0
+        if not sure + 0.7 * (low - sure) <= found <= sure + 0.7 * (high - sure):
             return self.of(proposal)  # not so like it after all
-        self._known[proposal] = _bounded(found)
-        return self._known[proposal]
+        return self._note(proposal, found)
 
     def glance(self, proposal: Proposal) -> float:
-        """Roughly, by a quarter of the draws."""
-        if proposal not in self._seen:
-            outs = sorted(self._out(proposal, range(0, spread.DRAWS, 4)))
-            self._seen[proposal] = _bounded(outs[self._at // 4])
-        return self._seen[proposal]
+        """Roughly, by a quarter of the draws, unless those about the one in question lie far apart."""
+        known = self._known(proposal)
+        if known is not None:
+            return known.sure
+        outs = sorted(self._out(proposal, range(0, spread.DRAWS, 4)))
+        at = self._at // 4
+        if outs[max(0, at - 3)] < _TORN * outs[at + 3]:
+            return self.of(proposal)
+        return self._note(proposal, outs[at], glanced=True)
 
-    def high(self, feedings: int) -> float | None:
-        """The most that is to be expected of so many feedings, three or more, by what is known of fewer."""
-        known = [sure for other, sure in self._known.items() if 1 < len(other.choices) <= feedings]
-        return _MORE * max(known) if feedings > 2 and known else None
+    def nearest(self, proposal: Proposal) -> Near | None:
+        """What is known of the proposal that is most like this one; None where there is none."""
+        like = self._nearest(proposal, whole=False)
+        return None if like is None else Near(like[0], like[1].sure)
 
-    def nearest(self, proposal: Proposal, of: Iterable[Proposal] | None = None) -> Near | None:
-        """What is known of the proposal (of these) that is most like this one; None where there is none."""
-        decants = [choice.decant for choice in proposal.choices]
-        first_l = proposal.choices[0].portion.wort_l
-        best: Near | None = None
-        for other in (*self._known, *self._seen) if of is None else of:
-            if [choice.decant for choice in other.choices] == decants:
-                apart = abs(math.log(other.choices[0].portion.wort_l / first_l))
-                distance = abs(other.ratio / proposal.ratio - 1.0) + apart + (0.0 if other in self._known else _SEEN)
-                if best is None or distance < best.distance:
-                    best = Near(distance, self._known.get(other) or self._seen[other], other)
+    def _nearest(self, proposal: Proposal, *, whole: bool) -> tuple[float, _Asked] | None:
+        """By the distance: the proposal most like this one; `whole`: of those that all draws were asked about."""
+        best: tuple[float, _Asked] | None = None
+        ratio, log_first = proposal.ratio, _log_first(proposal)
+        for asked in self._asked.get(_decants(proposal), {}).values():
+            if not whole or asked.outs is not None:
+                distance = abs(asked.ratio / ratio - 1.0) + abs(asked.log_first - log_first)
+                distance += _SEEN if asked.glanced else 0.0
+                if best is None or distance < best[0]:
+                    best = distance, asked
         return best
+
+    def _known(self, proposal: Proposal) -> _Asked | None:
+        return self._asked.get(_decants(proposal), {}).get(_key(proposal))
+
+    def _note(
+        self, proposal: Proposal, sure: float, *, outs: list[float] | None = None, glanced: bool = False
+    ) -> float:
+        """Keep how sure a proposal is: at most 1, for the likely cells are to meet the need whatever the draws say."""
+        sure = min(1.0, max(_LEAST, sure))
+        like = self._asked.setdefault(_decants(proposal), {})
+        like[_key(proposal)] = _Asked(proposal.ratio, _log_first(proposal), sure, outs, glanced)
+        return sure
 
     def _out(self, proposal: Proposal, draws: Sequence[int]) -> list[float]:
         """Cells at the end in some draws, to the likely ones."""
@@ -116,6 +143,14 @@ class Surety:
         return stock
 
 
-def _bounded(sure: float) -> float:
-    """At most 1: the likely cells are to meet the need whatever the draws say."""
-    return min(1.0, max(_LEAST, sure))
+def _decants(proposal: Proposal) -> tuple[bool, ...]:
+    return tuple([choice.decant for choice in proposal.choices])
+
+
+def _key(proposal: Proposal) -> tuple[float, ...]:
+    """What tells a proposal from others with these decants, in one kitchen."""
+    return (*proposal.planned_h, *[choice.portion.feeding.extract_g for choice in proposal.choices])
+
+
+def _log_first(proposal: Proposal) -> float:
+    return math.log(proposal.choices[0].portion.wort_l)

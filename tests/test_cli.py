@@ -236,7 +236,7 @@ def test_new_from_another_file_checks(
     assert capsys.readouterr().out == ""
     text = path.read_text(encoding="utf-8")
     assert 'from = "long-night-barley-wine.toml"\ngeneration = 1' in text
-    assert ("[keep]" in text) == ("--shelf" in more)
+    assert ("[keep]" in text) == ("--shelf" in more or "--slurry" not in more)
     assert ('kind = "slurry"' in text) == ("--slurry" in more)
     assert main(["new", "After", "--from", str(WINE), "--folder", str(tmp_path), *more]) == 1
     assert "is there already" in capsys.readouterr().err

@@ -134,10 +134,10 @@ def test_what_is_kept_has_its_chain_on_paper_with_the_jars_caution() -> None:
         "batch +1      176 B",
         "falls short",
         "188 g",
-        "note: runs down, batch +1",
+        "note: falls short, batch +1",
     ):
         assert said in kept
-    assert text.count("runs down") == 1
+    assert text.count("falls short, batch") == 1
     assert "Kept," not in sheet(ONE)
 
 

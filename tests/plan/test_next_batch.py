@@ -82,6 +82,21 @@ def test_the_kitchen_is_copied_letter_for_letter_and_the_beer_is_open():
     assert data["batch"] == {"name": "After"}
 
 
+def test_the_bath_the_prices_and_what_is_kept_go_on_and_the_powder_is_what_is_left():
+    text = WINE.replace(
+        "[wort]",
+        '[bath]\nwater = "8 L"\n[supplies]\npowder = "1 kg"\npowder_price = 11\npack_price = 8.5\n[wort]',
+    )
+    plan = plan_of(text)
+    data = tomllib.loads(next_text(plan, tomllib.loads(text), "After", "before.toml"))
+    used_g = sum(step.powder_g.value for step in plan.steps)
+    assert data["bath"] == {"water": "8 L"}
+    assert data["supplies"] == {"powder": f"{1000 - used_g:.0f} g", "powder_price": 11, "pack_price": 8.5}
+    assert data["keep"] == {"cells": "60 B"}
+    shelf = tomllib.loads(next_text(plan, tomllib.loads(text), "After", "before.toml", shelf=True))
+    assert shelf["keep"] == {"cells": "60 B"}
+
+
 def test_keys_that_the_format_has_not_are_left_behind():
     assert made_from(WINE.replace("[flask]", '[flask]\ncolour = "green"')).flask.size_l == 5.0
 

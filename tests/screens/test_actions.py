@@ -1,5 +1,6 @@
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
@@ -181,6 +182,10 @@ def test_begin_stamps_the_next_feeding_and_can_be_taken_back(two: Desk) -> None:
     assert (event.at, event.step, event.what) == (NOW, 1, "yeast-in")
     assert two.said == "feeding 1: yeast in at 08:00; u takes it back"
     assert two.plan.steps[0].start == NOW
+    do(two, "begin")
+    assert two.said == "feeding 1 began at 08:00: too soon for the next"
+    assert len(two.plan.session.event) == 1
+    two.clock = lambda: NOW + timedelta(hours=20)
     do(two, "begin")
     assert [event.step for event in two.plan.session.event] == [1, 2]
     do(two, "begin")

@@ -6,7 +6,7 @@ from zoneinfo import ZoneInfo
 import pytest
 
 from tests.panes.scenes import CET, NOW
-from workbench.units.when import day, full, hours_between, lasting, local, moment, until
+from workbench.units.when import day, full, hours_between, lasting, local, moment, period, until
 
 
 @pytest.mark.parametrize(
@@ -28,6 +28,18 @@ def test_a_moment_is_local_and_only_as_long_as_needed() -> None:
     assert moment(datetime(2026, 12, 5, 13, tzinfo=UTC), NOW, CET) == "5 Dec 14:00"
     assert moment(datetime(2027, 1, 5, 13, tzinfo=UTC), NOW, CET) == "5 Jan 2027 14:00"
     assert full(datetime(2026, 11, 28, 14, tzinfo=UTC), CET) == "Sat 28 Nov 2026 15:00"
+
+
+def test_a_period_says_a_month_once() -> None:
+    def told(first: datetime, hours: float) -> str:
+        return period(first, first + timedelta(hours=hours), NOW, CET)
+
+    assert told(datetime(2026, 11, 27, 16, tzinfo=UTC), 22) == "Fri 17:00–Sat 15:00"
+    assert told(datetime(2026, 12, 5, 16, tzinfo=UTC), 22) == "5–6 Dec 17:00–15:00"
+    assert told(datetime(2026, 12, 5, 8, tzinfo=UTC), 3) == "5 Dec 09:00–12:00"
+    assert told(datetime(2026, 12, 31, 16, tzinfo=UTC), 22) == "31 Dec 17:00–1 Jan 2027 15:00"
+    assert told(datetime(2027, 1, 5, 16, tzinfo=UTC), 22) == "5–6 Jan 2027 17:00–15:00"
+    assert told(datetime(2026, 12, 1, 16, tzinfo=UTC), 22) == "Tue 17:00–2 Dec 15:00"
 
 
 def test_a_day() -> None:

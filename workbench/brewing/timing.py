@@ -69,7 +69,6 @@ def planned_hours(
     the yeast is in already, its age is known, and `stock_of(0)` is what went in. `feedings` may be fewer than `given`.
     `guess`: a lead to begin with.
     """
-
     found: list[float | None] = []
 
     def lead_of(lead_h: float) -> float | None:

@@ -10,7 +10,7 @@ from workbench.panes.flask_picture import flask
 from workbench.panes.rows import Row, Rows
 from workbench.plan import settle
 from workbench.units.kinds import VOLUME
-from workbench.units.when import moment
+from workbench.units.when import moment, period
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Scene
@@ -44,17 +44,20 @@ def summary(pane: Rows, step: StepPlan) -> None:
 
 
 def _when_and_where(scene: Scene, step: StepPlan) -> list[Span]:
-    """`pour off, Fri 17:00-Sat 15:00 22 h, 1.60 L in`; too full is marked."""
-    now, tz = scene.plan.now, scene.tz
-    start, end = (moment(at, now, tz) if at else "?" for at in (step.start, step.end))
+    """`decant Fri 17:00-Sat 15:00 22 h, 1.60 L in`; too full is marked."""
+    now, tz, dash = scene.plan.now, scene.tz, scene.glyphs.dash
+    if step.start is not None and step.end is not None:
+        when = period(step.start, step.end, now, tz, dash)
+    else:
+        when = dash.join(moment(at, now, tz) if at else "?" for at in (step.start, step.end))
     hours = "" if step.hours_planned is None else f" {shown(step.hours_planned, 'h', scene)}"
-    locked = "locked, " if scene.plan.session.step[step.number - 1].locked else ""
-    first = locked + ("pour off " if step.decant and step.number > 1 else "")
+    poured = "decant " if step.decant and step.number > 1 else ""
     inside = shown(step.flask_l.value, "L", scene)
-    spans: list[Span] = [(f"{first}{start}{scene.glyphs.dash}{end}{hours}, ", "dim")]
+    spans: list[Span] = [(f"{poured}{when}{hours}, ", "dim")]
     over = step.fill_fits is False or step.boil_fits is False
     spans.append((f"{inside} in", "danger" if over else "dim"))
     spans.append((f" {scene.glyphs.danger}" if over else "", "danger"))
+    spans.append((", locked" if scene.plan.session.step[step.number - 1].locked else "", "dim"))
     return spans
 
 

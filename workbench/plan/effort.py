@@ -7,36 +7,41 @@ from functools import lru_cache
 from itertools import product
 from typing import TYPE_CHECKING
 
-from workbench.plan.kitchen import FITS_L, MOST_RATIO, Kitchen, Portion, kitchen
+from workbench.plan import fixed
+from workbench.plan.kitchen import FITS_L, MOST_RATIO, Kitchen, kitchen
 from workbench.plan.proposal import Choice, Proposal, as_steps, patterns_of, reckon, richest
 from workbench.plan.surety import Surety
 
 if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
+    from workbench.plan.portion import Portion
     from workbench.session.model import Session, Step
 
 __all__ = ["best_effort"]
 
+_MOST_STEPS = 3
 _POINTS = 16  # of the grid for each of two feedings
 _LEAST_HOURS = 4.0  # a feeding is not cut shorter
 _WORTH_A_STEP = 1.05  # a feeding more is worth it from this much more cells on
 
 
 @lru_cache(maxsize=32)
-def best_effort(session: Session) -> tuple[Step, ...] | None:
+def best_effort(session: Session, keep: tuple[int, ...] = ()) -> tuple[Step, ...] | None:
     """The feedings with which most cells can be had; None where nothing grows here.
 
-    Growth is cut short where the hours there are (`[day] hours`, a yeast already in) are fewer than it takes. Where
+    `keep` are the places (from 0) of feedings in the file that stand. Growth is cut short where the hours there are
+    (`[day] hours`, a yeast already in) are fewer than it takes. Where
     the need can be met, with the least extract that does it.
     """
     room = kitchen(session, topped=True)
     if room is None:
         return None
     best: Proposal | None = None
-    surety = Surety(room)
-    for n in (1, 2, 3):
-        found = _most(room, n, surety)
+    surety, stand = Surety(room), fixed.portions(session, keep)
+    for n in range(max(stand, default=0) + 1, max(_MOST_STEPS, max(stand, default=0) + 1) + 1):
+        places = [(stand[i],) if i in stand else room.later if i else room.first for i in range(n)]
+        found = _most(room, places, surety)
         if found is not None and found.ratio * surety.of(found) >= 1.0:
             return as_steps(found.choices)
         if found is not None and (best is None or found.ratio > _WORTH_A_STEP * best.ratio):
@@ -44,27 +49,31 @@ def best_effort(session: Session) -> tuple[Step, ...] | None:
     return as_steps(best.choices) if best is not None else None
 
 
-def _most(room: Kitchen, n: int, surety: Surety) -> Proposal | None:
-    """The proposal of `n` feedings with the most cells or the least extract that is enough; of like ones the latter."""
-    found = [p for choices in _candidates(room, n) if (p := _in_time(room, choices)) is not None]
+def _most(room: Kitchen, places: Sequence[Sequence[Portion]], surety: Surety) -> Proposal | None:
+    """The proposal with the most cells, or the least extract that is enough; of like ones the latter."""
+    found = [p for choices in _candidates(room, places) if (p := _in_time(room, choices)) is not None]
     if not found:
         return None
-    found.sort(key=lambda p: (p.extract_g, p.lead_h))
+    found.sort(key=lambda p: (_is_much(room, p), p.extract_g, p.lead_h))
     most = max(found, key=lambda p: p.ratio)
     likely = (p for p in found if p.ratio * surety.of(most) >= 1.0)
     enough = next((p for p in likely if p.ratio * surety.about(p) >= 1.0 and p.ratio * surety.of(p) >= 1.0), None)
     return enough or next(p for p in found if p.ratio >= 0.99 * most.ratio)
 
 
-def _candidates(room: Kitchen, n: int) -> Iterator[tuple[Choice, ...]]:
+def _is_much(room: Kitchen, found: Proposal) -> bool:
+    """Whether more of it goes into the beer than should, if that can be helped."""
+    return room.poured_l(found.out_b, found.content_l) > room.most_poured_l + FITS_L
+
+
+def _candidates(room: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterator[tuple[Choice, ...]]:
     """Fullest flasks; where powder is short, one or two feedings that make do with it."""
-    places: list[Sequence[Portion]] = [room.later if index else room.first for index in range(n)]
     if not all(places):
         return
     if math.isinf(room.most_extract_g):
         fullest = [richest(room, places, pattern) for pattern in patterns_of(room, places)]
         yield from (choices for choices in fullest if choices is not None)
-    if n > 2:
+    if sum(len(portions) > 1 for portions in places) > 2:
         return
     few = [portions[:: max(1, len(portions) // _POINTS)] for portions in places]
     for pattern in patterns_of(room, places):
@@ -77,10 +86,9 @@ def _candidates(room: Kitchen, n: int) -> Iterator[tuple[Choice, ...]]:
 def _fits(room: Kitchen, choices: tuple[Choice, ...]) -> bool:
     content_l = room.liquid_l
     for index, (portion, decant) in enumerate(choices):
-        if index and portion.wort_l > MOST_RATIO * content_l + FITS_L:
-            return False
+        too_much = index and portion.wort_l > MOST_RATIO * content_l + FITS_L
         content_l = room.content_l(content_l, portion.wort_l, decant=decant)
-        if content_l > room.fill_l + FITS_L:
+        if portion.given is None and (too_much or content_l > room.fill_l + FITS_L):
             return False
     return sum(choice.portion.feeding.extract_g for choice in choices) <= room.most_extract_g + 1e-9
 

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics, starter, viability, wort
 from workbench.errors import WortError
-from workbench.plan import happened, lots, made, settle, supply
-from workbench.plan.habits import Habits
+from workbench.plan import fixed, happened, lots, settle, supply
+from workbench.plan.portion import Portion
 from workbench.session.model import Step
 from workbench.units.when import hours_between
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from workbench.plan.settle import Asked
     from workbench.session.model import Session
 
-__all__ = ["FITS_L", "MOST_RATIO", "MOST_STEPS", "Kitchen", "Portion", "grid_step_l", "kitchen", "locked"]
+__all__ = ["FITS_L", "MOST_RATIO", "MOST_STEPS", "Kitchen", "grid_step_l", "kitchen"]
 
 MOST_STEPS = 4
 MUCH_OF_BEER = 0.10  # a whole starter is to be no more of the beer, if it can be helped
@@ -29,16 +29,6 @@ FITS_L = 1e-9  # a volume at its limit fits
 MOST_RATIO = 10.0  # a later feeding to the content before it
 _GRIDS = ((1.0, 0.05), (2.0, 0.1), (4.0, 0.2))  # up to this fill limit of a flask, this step; then half litres
 _MOST_POINTS = 120  # of the grid, for vats
-
-
-class Portion(NamedTuple):
-    """One feeding's wort: `wort_l` finished, of which `top_up_l` is added after the boil, and what is in it."""
-
-    wort_l: float
-    top_up_l: float
-    feeding: starter.Feeding  # not poured off
-    given: Step | None = None  # the brewer's own feeding, as it stands
-    gravity_w: float | None = None  # where it is not the kitchen's usual
 
 
 class Kitchen(NamedTuple):
@@ -120,7 +110,7 @@ def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
     most_h = math.inf if hours_s is None else hours_s / 3600.0
     pitch_at = session.batch.pitch_at
     if first_in is not None and pitch_at is not None:
-        most_h = min(most_h, hours_between(first_in, pitch_at))
+        most_h = min(most_h, hours_between(first_in, pitch_at) - fixed.idle_h(session))
     return Kitchen(
         chance=session.batch.chance,
         stored=tuple((stored, lots.days_in_store(lot, reference)) for lot, stored in known),
@@ -139,17 +129,6 @@ def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
         first=first,
         later=later,
     )
-
-
-def locked(session: Session, index: int) -> Portion | None:
-    """The brewer's feeding at `index` as a portion that stands; None where its wort is not known."""
-    wort_made = made.make(session, index, Habits())
-    asked = wort_made.asked
-    if asked.wort_l is None or not wort_made.extract_g or wort_made.wort_l is None:
-        return None
-    rate = kinetics.rate_per_h(asked.temperature_c, settle.yeast_type(session))
-    feeding = starter.Feeding(wort_made.extract_g, asked.decant, asked.motion, rate, asked.hours)
-    return Portion(wort_made.wort_l, asked.top_up_l, feeding, session.step[index])
 
 
 def _portions(session: Session, asked: Asked, *, topped: bool) -> tuple[Portion, ...]:

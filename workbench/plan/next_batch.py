@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING, Any
 
 from workbench.errors import NothingKept
 from workbench.plan import happened
+from workbench.plan.cost import powder_g
 from workbench.plan.keep import jar
 from workbench.session.edits import AddTable, SetValue, Several
 from workbench.session.fields import TABLES, field_of
@@ -22,7 +23,7 @@ if TYPE_CHECKING:
 
 __all__ = ["next_text"]
 
-_KITCHEN = ("flask", "wort", "foam", "place", "day")
+_KITCHEN = ("flask", "wort", "foam", "bath", "place", "day", "supplies")
 
 
 def next_text(
@@ -47,6 +48,11 @@ def next_text(
     lot["generation"] = 1 + max((lot.generation for lot in session.yeast), default=0)
     lot["cycle"] = 1 + max((lot.cycle for lot in session.yeast), default=0) if slurry is None else 0
     edits = [SetValue(f"{table}.{key}", value) for table in _KITCHEN for key, value in _known(data, table)]
+    if session.supplies.powder_g is not None:
+        left_g = max(0.0, session.supplies.powder_g - powder_g(plan))
+        edits.append(SetValue("supplies.powder", f"{left_g:.0f} g"))
+    if not shelf and slurry is None:
+        edits += [SetValue(f"keep.{key}", value) for key, value in _known(data, "keep")]
     if shelf and (wanted := _wanted(plan, data)) is not None:
         edits.append(SetValue("keep.cells", wanted))
     return Several((AddTable("yeast", 0, lot), *edits)).in_text(fresh_text(name, flask={}, wort={}, shelf=shelf))

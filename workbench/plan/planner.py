@@ -9,8 +9,8 @@ from statistics import NormalDist
 from typing import TYPE_CHECKING, Literal
 
 from workbench.brewing import spread
-from workbench.plan import culture, happened, settle, supply
-from workbench.plan.kitchen import MOST_STEPS, Kitchen, Portion, kitchen, locked
+from workbench.plan import culture, fixed, happened, settle, supply
+from workbench.plan.kitchen import MOST_STEPS, Kitchen, kitchen
 from workbench.plan.proposal import Proposal, as_steps, patterns_of, reckon, richest
 from workbench.plan.search import Hunt, is_hopeless, search
 from workbench.plan.surety import Surety
@@ -18,6 +18,7 @@ from workbench.plan.surety import Surety
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
 
+    from workbench.plan.portion import Portion
     from workbench.session.model import Session, Step
 
 __all__ = ["propose", "solve"]
@@ -71,7 +72,7 @@ def propose(
     plain = kitchen(session)
     if plain is None:
         return None
-    stands = {index: portion for index in keep if (portion := locked(session, index)) is not None}
+    stands = fixed.portions(session, keep)
     if first is not None:
         stands[0] = first
     surety, boiled = Surety(plain), {False: plain}
@@ -88,7 +89,7 @@ def propose(
     return None
 
 
-def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[Portion]]:
+def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> Sequence[Sequence[Portion]]:
     """What each of `n` feedings may be: every second grid point with three of them, every third with four."""
     every = max(1, n - 1)
     portions = [
@@ -97,7 +98,7 @@ def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[
     return [few[:: max(1, -(-len(few) // _EARLIER_POINTS[n]))] for few in portions[:-1]] + portions[-1:]
 
 
-def _best(room: Kitchen, places: list[Sequence[Portion]], surety: Surety, *, thrifty: bool) -> Proposal | None:
+def _best(room: Kitchen, places: Sequence[Sequence[Portion]], surety: Surety, *, thrifty: bool) -> Proposal | None:
     """The best proposal with as many feedings as there are places that has the chance asked for."""
     best: Proposal | None = None
     for pattern in sorted(patterns_of(room, places), key=sum) if all(places) else ():

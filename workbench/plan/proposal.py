@@ -13,7 +13,8 @@ if TYPE_CHECKING:
     from collections.abc import Iterator, Sequence
 
     from workbench.brewing.starter import Fed, Feeding
-    from workbench.plan.kitchen import Kitchen, Portion
+    from workbench.plan.kitchen import Kitchen
+    from workbench.plan.portion import Portion
 
 __all__ = ["LEAST_GROWTH", "Choice", "Proposal", "as_steps", "patterns_of", "reckon", "richest"]
 

@@ -8,7 +8,7 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import flask
-from workbench.plan import lots, planner, settle, words
+from workbench.plan import happened, lots, planner, settle, words
 from workbench.plan.habits import Habits
 from workbench.plan.made import make
 from workbench.session.model import Lot
@@ -18,11 +18,12 @@ if TYPE_CHECKING:
     from datetime import date
 
     from workbench.session.literal import TomlValue
-    from workbench.session.model import Session
+    from workbench.session.model import Session, Step
 
-__all__ = ["Change", "diagnosis", "in_a_pot", "one_pack_more", "relaxations"]
+__all__ = ["Change", "diagnosis", "in_a_pot", "one_pack_more", "relaxations", "solved"]
 
 
+_AT_THE_START = ("pack", "larger", "flask")
 _FRESH, _OLD = 0.8, timedelta(days=60)  # of the own packs those are bought again that were so alive and no older yet
 
 
@@ -41,16 +42,31 @@ class Change(NamedTuple):
 
 
 @lru_cache(maxsize=16)
-def relaxations(session: Session) -> tuple[Change, ...]:
-    """The changes with which a plan is found, its feedings in the session; empty where no single one is enough."""
+def relaxations(session: Session, keep: tuple[int, ...] = ()) -> tuple[Change, ...]:
+    """The changes with which a plan is found, its feedings in the session; empty where no single one is enough.
+
+    `keep` are the places of feedings that stand.
+    """
     found: list[Change] = []
     for change in _changes(session):
         if change.code.startswith("pack") and any(other.code.startswith("pack") for other in found):
             continue
-        steps = planner.solve(change.session)
+        steps = solved(session, change, keep)
         if steps is not None:
             found.append(_told(change, change.session._replace(step=steps)))
     return tuple(found)
+
+
+def solved(session: Session, change: Change, keep: tuple[int, ...]) -> tuple[Step, ...] | None:
+    """The feedings after a change, those of the session that stand among them; None where it does not help.
+
+    Once yeast is in a flask, it is too late for other flasks and for packs that were to go in with it.
+    """
+    if not keep:
+        return planner.solve(change.session)
+    if happened.last_begun(session) and change.code.startswith(_AT_THE_START):
+        return None
+    return planner.propose(change.session._replace(step=session.step), keep=keep)
 
 
 def diagnosis(session: Session) -> str:

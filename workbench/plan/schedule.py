@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.brewing.growth import TIME_FACTOR
 from workbench.plan import happened, settle, timeline, words
 from workbench.plan.model import Figure, Moment, Reason
-from workbench.plan.sources import ASKED, BARANYI, MEASURED, RECKONED
+from workbench.plan.sources import ASKED, BARANYI, MEASURED, RECKONED, RECOMMENDED, TRADE
 from workbench.plan.timeline import before
 from workbench.units.when import hours_between, local, moment
 
@@ -106,7 +106,8 @@ def _feeding(session: Session, asked: Asked, span: Span) -> Iterator[_Task]:
     prepare_h = session.day.prepare_s / 3600.0
     wort = "make the wort, yeast out" if number == 1 else f"make the wort of feeding {number}"
     how = f"- {60.0 * prepare_h:.0f} min to weigh, boil and cool"
-    yield _Task(wort, number, f"{key}.weigh", before(span.start, prepare_h), how, ASKED, span.start)
+    source = ASKED if session.is_given("day.prepare") else RECOMMENDED
+    yield _Task(wort, number, f"{key}.weigh", before(span.start, prepare_h), how, source, span.start)
     pour = "pour off, " if asked.decant else ""
     feed = f"{pour}yeast in" if number == 1 else f"{pour}feed {number}" if pour else f"feed {number}, on top"
     if begun:
@@ -127,7 +128,7 @@ def _chill(session: Session, asked: Asked, span: Span, due: datetime | None) -> 
     if span.end is not None and due is not None and hours_between(span.end, due) < rest_h - 1e-6:
         return _Task(what, asked.number, key, span.end, "as soon as its yeast is in: no time is left", RECKONED)
     how = f"- {words.hours(rest_h)} of cold rest before pouring off"
-    return _Task(what, asked.number, key, span.end, how, ASKED, due)
+    return _Task(what, asked.number, key, span.end, how, ASKED if session.is_given("wort.rest") else TRADE, due)
 
 
 def _moment(

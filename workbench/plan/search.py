@@ -17,7 +17,8 @@ from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from workbench.plan.kitchen import Kitchen, Portion
+    from workbench.plan.kitchen import Kitchen
+    from workbench.plan.portion import Portion
 
 __all__ = ["Hunt", "is_hopeless", "search"]
 

@@ -222,16 +222,18 @@ def _dilutes(beer_l: float, beer_w: float | None, poured_l: float, final: Final)
 
 
 def chain_warnings(session: Session, wanted: Need, chain: Chain | None) -> Iterator[Warning]:
-    """That the batches to come run down, with the first that does."""
+    """That the batches to come run down, or fall short time after time, with the first that does."""
     first = next((batch for batch in chain.batches if batch.holds is False), None) if chain is not None else None
-    if first is None:
+    if chain is None or first is None:
         return
     need_b, keep_b = wanted.cells_b.value, session.keep.cells_b if session.keep is not None else None
     kept_b, pitched_b = first.kept_b.value, first.pitched_b.value
+    level = keep_b is not None and all((batch.kept_b.value or 0.0) >= 0.999 * keep_b for batch in chain.batches)
     if kept_b is None or pitched_b is None:
         text = f"only {words.cells(first.start_b.value or 0.0)} left at its start"
     elif not wanted.shelf and first.meets_need is False and need_b is not None:
         text = f"{words.cells(pitched_b)} pitched of {words.cells(need_b)}"
     else:
         text = f"{words.cells(kept_b)} kept of {words.cells(keep_b or 0.0)}"
-    yield Warning("runs-down", "note", f"runs down, batch +{first.number}: {text}", "keep")
+    how = "falls short" if level else "runs down"
+    yield Warning("runs-down", "note", f"{how}, batch +{first.number}: {text}", "keep")

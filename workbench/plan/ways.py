@@ -5,13 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density, starter
-from workbench.plan import happened, kitchen, late, planner, settle
+from workbench.plan import fixed, happened, kitchen, late, planner, settle
 from workbench.plan.adopt import steps_edits
 from workbench.plan.cost import cost, powder_g
 from workbench.plan.derive import derive
 from workbench.plan.effort import best_effort
 from workbench.plan.option import Option
-from workbench.plan.relax import Change, in_a_pot, one_pack_more, relaxations
+from workbench.plan.portion import Portion
+from workbench.plan.relax import Change, in_a_pot, one_pack_more, relaxations, solved
 from workbench.plan.timeliness import is_late
 from workbench.session.edits import AddTable, SetValue, Unset
 from workbench.units.when import hours_between
@@ -26,7 +27,7 @@ if TYPE_CHECKING:
     from workbench.session.literal import TomlValue
     from workbench.session.model import Session, Step
 
-__all__ = ["Way", "standing", "ways"]
+__all__ = ["Way", "ways"]
 
 _SAVES = 0.7  # of the extract: a feeding more has to save so much
 _WEAK_SG = 1.020
@@ -53,18 +54,9 @@ class Way(NamedTuple):
         return powder_g(self.plan)
 
 
-def standing(session: Session) -> tuple[int, ...]:
-    """The places of the feedings that the planner leaves alone: locked ones, and those that have begun."""
-    return tuple(
-        index
-        for index, step in enumerate(session.step)
-        if step.locked or happened.begun(session, index + 1) is not None
-    )
-
-
 def ways(session: Session, now: datetime, habits: Habits) -> tuple[Way, ...]:
     """All ways worth showing from a session as its file has it; where it is too late for its plan, those still open."""
-    keep = standing(session)
+    keep = fixed.places(session)
     plan = derive(session, now, habits)
     proposed = steps_edits(0, plan.session.step) if plan.planned_by == "planner" else ()
     too_late = [o._replace(edits=(*proposed, *o.edits)) for o in late.options(plan.session, plan, now, habits)]
@@ -102,14 +94,12 @@ def _options(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
         if steps is not None and steps not in told:
             told.add(steps)
             yield _with_steps(session, code, says, steps, keep)
-    if keep:
-        return  # what else could change has begun, or is the brewer's
     for change in _other_kitchens(session, base):
-        steps = planner.solve(change.session)
+        steps = solved(session, change, keep)
         if steps == () and not change.code.startswith("pack"):
             continue  # that no feeding is needed has been said
         if steps is not None and (steps != base or change.code == "decanted"):
-            yield _changed(session, change._replace(session=change.session._replace(step=steps)))
+            yield _changed(session, change._replace(session=change.session._replace(step=steps)), keep)
 
 
 def _alternatives(
@@ -136,7 +126,7 @@ def _extract(session: Session, steps: tuple[Step, ...]) -> float:
     return sum(1000.0 * wort_l * w * density.sg(w) for wort_l, w in worts)
 
 
-def _weak_portion(session: Session) -> kitchen.Portion | None:
+def _weak_portion(session: Session) -> Portion | None:
     """A small weak first feeding for yeast of which less than half lives."""
     room = kitchen.kitchen(session)
     if room is None or not room.first:
@@ -151,7 +141,7 @@ def _weak_portion(session: Session) -> kitchen.Portion | None:
     small = [portion.wort_l for portion in room.first if portion.wort_l <= _SMALL * room.fill_l] or [usual.wort_l]
     wort_l = min(small, key=lambda litres: abs(litres - wanted_l))
     feeding = starter.Feeding(g_per_l * wort_l, decant=False, motion=usual.feeding.motion, rate=usual.feeding.rate)
-    return kitchen.Portion(wort_l, 0.0, feeding, gravity_w=w)
+    return Portion(wort_l, 0.0, feeding, gravity_w=w)
 
 
 def _other_kitchens(session: Session, base: tuple[Step, ...]) -> Iterator[Change]:
@@ -168,13 +158,12 @@ def _other_kitchens(session: Session, base: tuple[Step, ...]) -> Iterator[Change
 
 def _helps(session: Session, keep: tuple[int, ...]) -> Iterator[Option]:
     """Where nothing fits: the most there is to be had, and what would make it fit."""
-    if not keep:
-        most = best_effort(session._replace(step=()))
-        if most is not None:
-            says = "the most to be had here" if session.day.hours_s is None else "in the hours there are"
-            yield _with_steps(session, "most", says, most, ())
-        for change in relaxations(session._replace(step=())):
-            yield _changed(session, change)
+    most = best_effort(session, keep)
+    if most is not None:
+        says = "the most to be had here" if session.day.hours_s is None else "in the hours there are"
+        yield _with_steps(session, "most", says, most, keep)
+    for change in relaxations(session if keep else session._replace(step=()), keep):
+        yield _changed(session, change, keep)
 
 
 def _with_steps(session: Session, code: str, says: str, steps: tuple[Step, ...], keep: tuple[int, ...]) -> Option:
@@ -187,7 +176,7 @@ def _asked_again(session: Session) -> tuple[Edit, ...]:
     return () if session.batch.starter else (Unset("batch.starter"),)
 
 
-def _changed(session: Session, change: Change) -> Option:
+def _changed(session: Session, change: Change, keep: tuple[int, ...]) -> Option:
     """With the settings that the file is to have then."""
     edits: list[Edit] = [Unset(key) if value is None else SetValue(key, value) for key, value in change.settings]
     if change.pack is not None:
@@ -197,5 +186,5 @@ def _changed(session: Session, change: Change) -> Option:
         edits.append(AddTable("yeast", len(session.yeast), values))
     steps = change.session.step
     wanted = change.session._replace(batch=change.session.batch._replace(starter=True))
-    edits += [*_asked_again(session), *steps_edits(len(session.step), steps)]
+    edits += [*_asked_again(session), *steps_edits(len(session.step), steps, keep)]
     return Option(change.code, change.says, wanted, tuple(edits))

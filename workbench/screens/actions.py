@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from datetime import UTC
+from datetime import UTC, timedelta
 from typing import TYPE_CHECKING
 
 from workbench.panes.rows import stops
@@ -22,6 +22,7 @@ if TYPE_CHECKING:
 
 __all__ = ["run"]
 
+_TOO_SOON = timedelta(hours=1)  # after the yeast went in: a key pressed twice, not the next feeding
 _NAMES = {"yeast": "lot", "step": "feeding", "reading": "reading"}
 
 
@@ -186,8 +187,11 @@ def begin(desk: Desk) -> None:
     """The next feeding stamped as begun, now: its yeast is in."""
     session, now = desk.plan.session, desk.clock().astimezone(UTC).replace(microsecond=0)
     step = happened.next_to_begin(session)
+    before = happened.begun(session, step - 1) if step is not None else None
     if step is None:
         desk.said = "every feeding has begun already" if session.step else "no feeding yet: + in pane 3 adds one"
+    elif before is not None and before <= now < before + _TOO_SOON:
+        desk.said = f"feeding {step - 1} began at {local(before, desk.tz):%H:%M}: too soon for the next"
     elif change(desk, AddTable("event", len(session.event), {"at": now, "step": step, "what": "yeast-in"})):
         desk.said = f"feeding {step}: yeast in at {local(now, desk.tz):%H:%M}; u takes it back"
 

@@ -8,6 +8,7 @@ from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.screens import drawing
+from workbench.screens.desk import STEPS
 from workbench.screens.keys import PANES
 from workbench.units.when import moment, until
 
@@ -16,6 +17,8 @@ if TYPE_CHECKING:
     from workbench.screens.desk import Desk, Entry
 
 __all__ = ["bottom", "rail", "tail", "top"]
+
+_TAKE = "take"  # what Enter does with a way to meet the need; as long as the word it stands for
 
 
 def rail(desk: Desk, cells: int) -> list[Spans]:
@@ -121,7 +124,8 @@ def _words(desk: Desk, index: int | None, gap: int) -> Spans:
         everywhere = len(action.worded) == len(PANES)
         if action.word and (everywhere if index is None else index in action.worded and not everywhere):
             key_role, word_role = ("key_", "dim_") if index is None else ("accent_", "accent_")
-            spans += [(plain(action.key, desk.glyphs), key_role), (f" {action.word}{' ' * gap}", word_role)]
+            word = _TAKE if action.id == "edit" and desk.planning and desk.pane == STEPS else action.word
+            spans += [(plain(action.key, desk.glyphs), key_role), (f" {word}{' ' * gap}", word_role)]
     return join(spans)
 
 

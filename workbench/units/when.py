@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from datetime import date, datetime, tzinfo
 
-__all__ = ["day", "full", "hours_between", "lasting", "local", "moment", "until", "weekday"]
+__all__ = ["day", "full", "hours_between", "lasting", "local", "moment", "period", "until", "weekday"]
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -49,6 +49,16 @@ def moment(at: datetime, now: datetime, tz: tzinfo | None) -> str:
         return f"{weekday(there)} {there:%H:%M}"
     year = "" if there.year == today.year else f" {there.year}"
     return f"{day(there)}{year} {there:%H:%M}"
+
+
+def period(start: datetime, end: datetime, now: datetime, tz: tzinfo | None, dash: str = "–") -> str:
+    """`Fri 17:00–Sat 15:00`, farther off `28–30 Nov 17:00–15:00` where it is one month."""
+    first, last = local(start, tz), local(end, tz)
+    there, then = moment(start, now, tz), moment(end, now, tz)
+    if (first.year, first.month) == (last.year, last.month) and day(first) in there and day(last) in then:
+        days = f"{first.day}{dash}" if first.day != last.day else ""
+        return f"{days}{day(last)} {there.removeprefix(day(first)).lstrip()}{dash}{last:%H:%M}"
+    return f"{there}{dash}{then}"
 
 
 def full(at: datetime, tz: tzinfo | None) -> str:

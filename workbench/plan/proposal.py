@@ -100,11 +100,11 @@ def as_steps(choices: Sequence[Choice]) -> tuple[Step, ...]:
 
 
 def patterns_of(kitchen: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterator[tuple[bool, ...]]:
-    """Before which feedings spent wort is poured off: the first only where a kept lot brings liquid along."""
+    """Before which feedings spent wort is poured off: the first only where a kept lot brings more liquid than is left."""
     ways: list[tuple[bool, ...]] = []
     for index, portions in enumerate(places):
         stands = len(portions) == 1 and portions[0].given is not None
-        free = (False, True) if index or kitchen.liquid_l > 0.0 else (False,)
+        free = (False, True) if index or kitchen.liquid_l > kitchen.left_l else (False,)
         ways.append((portions[0].feeding.decant,) if stands else free)
     return product(*ways)
 

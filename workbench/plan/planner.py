@@ -12,7 +12,7 @@ from workbench.brewing import spread
 from workbench.plan import culture, fixed, happened, settle, supply
 from workbench.plan.kitchen import MOST_STEPS, Kitchen, kitchen
 from workbench.plan.proposal import Proposal, as_steps, patterns_of, reckon, richest
-from workbench.plan.search import Hunt, is_hopeless, search
+from workbench.plan.search import Hunt, search, some
 from workbench.plan.surety import Surety
 
 if TYPE_CHECKING:
@@ -116,10 +116,12 @@ def _best_of(hunt: Hunt, surety: Surety) -> Proposal | None:
     """
     # how many times the likely cells the draw ends with that must still reach the aim: a first guess on the high side
     high = _HIGH * math.exp(-_LEAST_SIGMA * NormalDist().inv_cdf(hunt.room.chance))
-    if is_hopeless(hunt, _WINDOW[0] / high):
+    least, enough = _WINDOW[0] / high, _WINDOW[1] / high
+    rough = some(hunt, least)
+    if not rough:
         return None
     fullest = _fullest(hunt)
-    probe = fullest or next(_exact(hunt, search(hunt, _WINDOW[0] / high, _WINDOW[1] / high)), None)
+    probe = fullest or next(_exact(hunt, rough), None) or next(_exact(hunt, search(hunt, least, enough)), None)
     if probe is None:
         return None
     sures = [surety.about(probe)]

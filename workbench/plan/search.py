@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from workbench.plan.kitchen import Kitchen
     from workbench.plan.portion import Portion
 
-__all__ = ["Hunt", "is_hopeless", "search"]
+__all__ = ["Hunt", "search", "some"]
 
 _NEARLY = 1.02  # how far over a bound a rough reckoning may be
 _LOG_19 = math.log(19.0)  # the growth to 95 % takes ln(1 + 19·e^h0·G) / rate
@@ -52,9 +52,9 @@ class _State(NamedTuple):
     portions: tuple[Portion, ...]
 
 
-def is_hopeless(hunt: Hunt, least: float) -> bool:
-    """Whether no order of feedings comes to `least` of the aim, roughly reckoned."""
-    return not _Branch(hunt, least, least, any_will_do=True).run()
+def some(hunt: Hunt, least: float) -> list[Proposal]:
+    """The first orders of feedings found that come to `least` of the aim, roughly reckoned; empty where none does."""
+    return _Branch(hunt, least, least, any_will_do=True).run()
 
 
 def search(hunt: Hunt, least: float, enough: float) -> list[Proposal]:

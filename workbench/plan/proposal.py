@@ -100,7 +100,7 @@ def as_steps(choices: Sequence[Choice]) -> tuple[Step, ...]:
 
 
 def patterns_of(kitchen: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterator[tuple[bool, ...]]:
-    """Before which feedings spent wort is poured off: the first only where a kept lot brings more liquid than is left."""
+    """Before which feedings spent wort is poured off: the first only where a kept lot brings more than is left."""
     ways: list[tuple[bool, ...]] = []
     for index, portions in enumerate(places):
         stands = len(portions) == 1 and portions[0].given is not None

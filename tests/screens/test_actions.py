@@ -144,7 +144,7 @@ def test_help_names_the_keys_of_this_pane(two: Desk) -> None:
     do(two, "pane-2", "help")
     assert two.page is not None
     text = "\n".join("".join(t for t, _ in line) for line in two.page.lines(80))
-    assert "note a gravity just measured" in text
+    assert "note what was just measured" in text
     assert "add a lot" not in text
 
 

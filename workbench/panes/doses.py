@@ -1,4 +1,4 @@
-"""Pane 4, Doses: what is weighed and measured for each feeding, and the limits of the flask."""
+"""Pane 4, Doses: what goes into the feeding considered, what mends it, how it is cooled, and what it all comes to."""
 
 from __future__ import annotations
 
@@ -9,24 +9,104 @@ from workbench.panes.rows import Rows
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Row, Scene
-    from workbench.plan.model import StepPlan
+    from workbench.plan.model import Fix, FixPlan, StepPlan
 
 __all__ = ["rows"]
 
 _AT_MOST = [("at most", "dim")]
+_FIXES = {"powder": "add powder", "water": "add water", "boil": "boil on"}
 
 
 def rows(scene: Scene, cells: int) -> list[Row]:
     """All rows of the pane, for a width."""
     pane = Rows(scene, cells)
-    for step in scene.plan.steps:
+    steps = scene.plan.steps
+    if steps:
+        step = steps[min(scene.step, len(steps) - 1)]
         _step(pane, step)
-        pane.blank()
-    if not scene.plan.steps:
+        _mend(pane, step)
+    else:
         pane.say("Nothing to weigh yet: feedings are added with + in pane 3.")
-        pane.blank()
+    pane.blank()
     _limits(pane)
+    pane.blank()
+    _all_together(pane)
     return pane.rows
+
+
+def _step(pane: Rows, step: StepPlan) -> None:
+    """Powder, water and drops of one feeding, and how its foam climbs."""
+    scene, key = pane.scene, f"dose.{step.number}"
+    wort, count = shown(step.wort_l.value, "L", scene), len(scene.plan.steps)
+    others = f" of {count}, [ ] the others" if count > 1 else ""
+    pane.say(f"feeding {step.number}{others}: {wort} of wort", "text")
+    pane.add(figure("powder", step.powder_g, scene, id=f"{key}.powder"), note=[(_rate(scene, step), "dim")])
+    pane.add(figure("water", step.water_l, scene, id=f"{key}.water"), note=[(_top_up(scene, step), "dim")])
+    pane.add(figure("extract", step.extract_g, scene, id=f"{key}.extract"), note=[("in the wort", "dim")])
+    drops = value("drops", "foam.drops", step.foam.drops.value, "1", scene, step.foam.drops)
+    pane.add(drops, note=[("in cold, for the boil", "dim")])
+    straight = step.foam.straight_mm
+    if straight.value is not None:
+        pot = f"{shown(straight.value, 'mm', scene)} in a pot"
+        climb = figure("foam climbs", step.foam.climb_mm, scene, id=f"{key}.foam")
+        pane.add(climb, note=[(pot, "dim")], keys=(f"step.{step.number - 1}.foam",))
+
+
+def _rate(scene: Scene, step: StepPlan) -> str:
+    """The same dose to the litre of finished wort."""
+    dose = step.powder_g_per_l.value
+    return "" if dose is None else f"{shown(dose, 'g', scene)}/L"
+
+
+def _top_up(scene: Scene, step: StepPlan) -> str:
+    return f"{shown(step.top_up_l.value, 'L', scene)} on top" if step.top_up_l.value else ""
+
+
+def _mend(pane: Rows, step: StepPlan) -> None:
+    """What to do about a gravity that was measured and is not the one planned."""
+    plan = next((fix for fix in pane.scene.plan.fixes if fix.step == step.number), None)
+    if plan is None:
+        return
+    pane.blank()
+    wanted = shown(plan.target_w, "w", pane.scene)
+    pane.say(f"measured; to make it {wanted}, one of:", "text")
+    for fix in plan.fixes:
+        _fix(pane, plan, fix)
+    pane.add(figure("volume", plan.volume_l, pane.scene, id=f"fix.{plan.place}.volume"), note=[("it is now", "dim")])
+    if plan.harmless:
+        pane.say(f"{pane.scene.glyphs.fine} or leave it: 1.020 to 1.050 does the yeast no harm", "fine")
+
+
+def _fix(pane: Rows, plan: FixPlan, fix: Fix) -> None:
+    scene = pane.scene
+    then = f"{scene.glyphs.arrow} {shown(fix.wort_l, 'L', scene)}"
+    row = figure(_FIXES[fix.what], fix.amount, scene, id=f"fix.{plan.place}.{fix.what}")
+    too_full = fix.fits is False
+    pane.add(row, note=[(f"{then}, too full" if too_full else then, "warning" if too_full else "dim")])
+
+
+def _all_together(pane: Rows) -> None:
+    """What all feedings come to: silicone in the beer, nutrient, powder left, money."""
+    scene, plan = pane.scene, pane.scene.plan
+    session, supplies = plan.session, plan.supplies
+    silicone = plan.final.silicone_mg_per_l
+    if silicone.value is not None:
+        row = figure("silicone", silicone, scene, id="final.silicone")
+        pane.add(row, note=[("of 10 in beer", "dim")], keys=("final.silicone",))
+    rate = session.supplies.nutrient_g_per_l
+    nutrient = value("nutrient", "supplies.nutrient", rate, "1", scene, supplies.nutrient_g)
+    grams = "g/L by its label" if rate is None else f"g/L: {shown(supplies.nutrient_g.value, 'g', scene)}"
+    pane.add(nutrient, note=[(grams, "dim")])
+    on_hand = value("on hand", "supplies.powder", session.supplies.powder_g, "g", scene)
+    pane.add(on_hand, note=[("powder", "dim")])
+    if supplies.left_g.value is not None:
+        short = supplies.left_g.value < 0.0
+        left = figure("left", supplies.left_g, scene, id="supplies.left")
+        pane.add(left, note=[("it does not reach", "warning") if short else ("after this", "dim")])
+    if supplies.cost.value is not None:
+        pane.add(figure("costs", supplies.cost, scene, id="supplies.cost"), note=[("powder, your money", "dim")])
+    if supplies.instead.value is not None:
+        pane.add(figure("or packs", supplies.instead, scene, id="supplies.instead"), note=[("no starter", "dim")])
 
 
 def _limits(pane: Rows) -> None:
@@ -40,24 +120,8 @@ def _limits(pane: Rows) -> None:
     pane.add(
         value("boiling", "flask.boil_limit", plan.boil_limit_l.value, "L", scene, plan.boil_limit_l), note=_AT_MOST
     )
-    pane.add(value("drops", "foam.drops_per_gallon", foam.drops_per_gallon, "1", scene), note=[("a US gallon", "dim")])
-
-
-def _step(pane: Rows, step: StepPlan) -> None:
-    """Powder and water of one feeding, and how much powder that is to the litre."""
-    scene, key = pane.scene, f"dose.{step.number}"
-    wort = shown(step.wort_l.value, "L", scene)
-    pane.say(f"feeding {step.number}: {wort} of wort", "text")
-    pane.add(figure("powder", step.powder_g, scene, id=f"{key}.powder"), note=[(_rate(scene, step), "dim")])
-    pane.add(figure("water", step.water_l, scene, id=f"{key}.water"), note=[(_top_up(scene, step), "dim")])
-    pane.add(figure("extract", step.extract_g, scene, id=f"{key}.extract"), note=[("in the wort", "dim")])
-
-
-def _rate(scene: Scene, step: StepPlan) -> str:
-    """The same dose to the litre of finished wort."""
-    dose = step.powder_g_per_l.value
-    return "" if dose is None else f"{shown(dose, 'g', scene)}/L"
-
-
-def _top_up(scene: Scene, step: StepPlan) -> str:
-    return f"{shown(step.top_up_l.value, 'L', scene)} on top" if step.top_up_l.value else ""
+    pane.add(
+        value("rule", "foam.drops_per_gallon", foam.drops_per_gallon, "1", scene), note=[("drops a US gal", "dim")]
+    )
+    pane.add(value("a drop", "foam.drop", foam.drop_mg / 1000.0, "g", scene), note=[("weighs", "dim")])
+    pane.add(value("active", "foam.active", foam.active, "1", scene), note=[("silicone in it", "dim")])

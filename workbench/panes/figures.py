@@ -35,6 +35,10 @@ _KINDS: dict[str, tuple[Kind, float]] = {
 _PLAIN = {
     "%": lambda amount: Shown(f"{100 * amount:.0f}", "%"),
     "1": lambda amount: Shown(f"{amount:.2f}" if amount % 1 else f"{amount:.0f}", ""),
+    "mm": lambda amount: Shown(f"{amount:.0f}", "mm"),
+    "mg/L": lambda amount: Shown(f"{amount:.2f}", "mg/L"),
+    "kJ": lambda amount: Shown(f"{amount:.0f}", "kJ"),
+    "kg": lambda amount: Shown(f"{amount:.2f}", "kg"),
     "money": lambda amount: Shown(f"{amount:.2f}", ""),
     "h": lambda amount: Shown(f"{amount:.1f}".removesuffix(".0"), "h"),
     "chance": lambda amount: Shown(chance_text(amount), ""),

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from workbench.plan import (
     chain,
+    cost,
     counted,
     culture,
     finish,
@@ -20,6 +21,8 @@ from workbench.plan import (
     supply,
     warn,
 )
+from workbench.plan.fixes import fix_plans, fix_warnings
+from workbench.plan.foaming import foam_warnings
 from workbench.plan.habits import Habits
 from workbench.plan.model import Plan, Warning
 from workbench.plan.timeliness import time_warnings
@@ -49,6 +52,8 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     final = finish.final(session, need, hand, course, drawn, contents)
     originals = [content.original_w if content is not None else None for content in contents]
     corrected, doubts = readings.correct_all(session, habits, originals)
+    fixes = fix_plans(session, worts, steps, corrected)
+    doubts += fix_warnings(session, worts, fixes, corrected)
     warnings: list[Warning] = [*misses, *warn.missing(session, hand), *warn.lot_warnings(session, course, hand)]
     warnings += [*counted.count_warnings(session), *doubts]
     for wort, plan, fed in zip_longest(worts, steps, course.fed):  # fed is shorter where the course cannot be told
@@ -56,7 +61,7 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     moments = schedule.moments(session, [wort.asked for wort in worts], course, now, habits.tz)
     reckon = partial(derive, now=now, habits=habits)
     warnings += time_warnings(session, steps, course, moments, now, habits, reckon)
-    warnings += warn.end_warnings(session, need, final)
+    warnings += [*warn.end_warnings(session, need, final), *foam_warnings(steps, final)]
     coming = chain.chain(session, need, final, course, worts)
     warnings += warn.chain_warnings(session, need, coming)
     at_pitching = culture.at_pitching(session)
@@ -72,6 +77,8 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         final=final,
         chain=coming,
         readings=corrected,
+        fixes=fixes,
+        supplies=cost.supplies_plan(session, steps, need),
         moments=moments,
         fill_limit_l=standing.fill_limit(session),
         boil_limit_l=standing.boil_limit(session),

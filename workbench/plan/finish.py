@@ -8,6 +8,7 @@ from workbench.brewing import density, growth, spread, wort
 from workbench.brewing.viability import left_after_cold
 from workbench.plan import keep, settle, words
 from workbench.plan.chance import in_words
+from workbench.plan.foaming import beer_silicone
 from workbench.plan.grown import HOLDS
 from workbench.plan.made import kept_content
 from workbench.plan.model import Figure, Final, Reason
@@ -62,6 +63,7 @@ def final(
     need_b = wanted.cells_b.value
     cells = _estimate(out, _grown_says(session, out))
     says = _pitched_says(out, pitched, through_decant, wanted, course)
+    poured = _poured(content if in_flask else None, share)
     return Final(
         cells_b=cells,
         kept_b=keep.kept(session, cells, kept_b, content),
@@ -70,7 +72,8 @@ def final(
         meets_need=None if pitched.likely_b is None or need_b is None else pitched.likely_b >= need_b,
         chance=_chance(pitched, wanted),
         beer_gravity_w=_beer_gravity(session, content, share, in_flask=in_flask),
-        poured_l=_poured(content if in_flask else None, share),
+        poured_l=poured,
+        silicone_mg_per_l=beer_silicone(session, content, poured, decanted=pitch == "decanted"),
         pitch=pitch,
     )
 

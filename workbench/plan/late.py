@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from workbench.brewing import viability
-from workbench.plan import culture, happened, lots, made, settle, supply, words
+from workbench.plan import culture, happened, made, settle, supply, words
 from workbench.plan.awake import next_waking_hour
 from workbench.plan.chance import chance_text
 from workbench.plan.habits import Habits
@@ -27,7 +26,6 @@ if TYPE_CHECKING:
 __all__ = ["options", "still_possible"]
 
 _LEAST_H = 1.0  # less than that is no time to grow
-_MOST_PACKS = 20
 _QUARTERS = 4.0  # of an hour: hours are written so
 _ROUNDS = 30  # later is older yeast, which may take longer again
 
@@ -135,27 +133,17 @@ def _pitch_later(session: Session, now: datetime, habits: Habits) -> Option | No
 
 def _more_packs(session: Session, need_b: float | None) -> Option | None:
     """As many more of the packs or sachets on hand as meet the need without a starter."""
-    pitch_at, stock = happened.pitch_at(session), culture.at_pitching(session)
-    if stock is None or pitch_at is None or need_b is None:
+    found = supply.packs_instead(session, need_b)
+    if found is None:
         return None
-    short_b = need_b + supply.keep_cells_b(session) - stock.live_b
-    for index, lot in enumerate(session.yeast):
-        stored = lots.stored(lot._replace(packs=1)) if lot.kind in ("pack", "dry") else None
-        each_b = viability.alive(stored, lots.days_in_store(lot, pitch_at)).live_b if stored is not None else 0.0
-        if short_b > 0.0 and each_b > 0.0 and short_b <= _MOST_PACKS * each_b:
-            more = math.ceil(short_b / each_b)
-            what = {"pack": "pack", "dry": "sachet"}[lot.kind or "pack"] + ("s" if more > 1 else "")
-            bare, edits = _with_steps(session, ())
-            yeast = (*session.yeast[:index], lot._replace(packs=lot.packs + more), *session.yeast[index + 1 :])
-            given = bare.given | {f"yeast.{index}.count"}
-            count = SetValue(f"yeast.{index}.count", lot.packs + more)
-            return Option(
-                "more-packs",
-                f"{more} {what} more, no starter",
-                bare._replace(yeast=yeast, given=given),
-                (count, *edits),
-            )
-    return None
+    index, more = found
+    lot = session.yeast[index]
+    what = {"pack": "pack", "dry": "sachet"}[lot.kind or "pack"] + ("s" if more > 1 else "")
+    bare, edits = _with_steps(session, ())
+    yeast = (*session.yeast[:index], lot._replace(packs=lot.packs + more), *session.yeast[index + 1 :])
+    more_of_it = bare._replace(yeast=yeast, given=bare.given | {f"yeast.{index}.count"})
+    count = SetValue(f"yeast.{index}.count", lot.packs + more)
+    return Option("more-packs", f"{more} {what} more, no starter", more_of_it, (count, *edits))
 
 
 def _as_it_is(session: Session) -> Option:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.brewing import density, wort
+from workbench.brewing import density, foam, wort
 from workbench.errors import WortError
 from workbench.plan import settle
 from workbench.plan.readings import Measured, measured
@@ -33,11 +33,12 @@ class Made(NamedTuple):
 
 
 class Content(NamedTuple):
-    """All flasks together: volume, and the running sums of original extract and mass."""
+    """All flasks together: volume, and the running sums of original extract, mass and silicone."""
 
     volume_l: float
     extract_g: float
     mass_g: float
+    silicone_mg: float = 0.0
 
     @property
     def original_w(self) -> float | None:
@@ -103,7 +104,7 @@ def poured_off(content: Content, left_l: float) -> Content:
     if content.volume_l <= left_l:
         return content
     share = left_l / content.volume_l
-    return Content(left_l, content.extract_g * share, content.mass_g * share)
+    return Content(left_l, content.extract_g * share, content.mass_g * share, content.silicone_mg * share)
 
 
 def fill(session: Session, worts: list[Made]) -> list[Content | None]:
@@ -116,8 +117,12 @@ def fill(session: Session, worts: list[Made]) -> list[Content | None]:
             break
         if made.asked.decant:
             content = poured_off(content, left_l)
+        drops = settle.drops(session, made.asked.wort_l or 0.0)
         content = Content(
-            content.volume_l + made.wort_l, content.extract_g + made.extract_g, content.mass_g + made.mass_g
+            content.volume_l + made.wort_l,
+            content.extract_g + made.extract_g,
+            content.mass_g + made.mass_g,
+            content.silicone_mg + foam.silicone_mg(drops, session.foam.drop_mg, session.foam.active),
         )
         after.append(content)
     return after + [None] * (len(worts) - len(after))

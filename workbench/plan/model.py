@@ -19,6 +19,9 @@ __all__ = [
     "CountPlan",
     "Figure",
     "Final",
+    "Fix",
+    "FixPlan",
+    "FoamPlan",
     "Hand",
     "Level",
     "LotPlan",
@@ -30,6 +33,7 @@ __all__ = [
     "Shares",
     "Source",
     "StepPlan",
+    "SuppliesPlan",
     "Warning",
 ]
 
@@ -132,6 +136,50 @@ class ReadingPlan(NamedTuple):
     off_points: float | None  # gravity points over the planned wort of its feeding
 
 
+class Fix(NamedTuple):
+    """One way to bring a wort to the gravity planned: "powder" (g), "water" (mL) or a longer "boil" (s).
+
+    `wort_l`: what there is of it then; `fits` the flask, None where that is not known.
+    """
+
+    what: str
+    amount: Figure
+    wort_l: float
+    fits: bool | None
+
+
+class FixPlan(NamedTuple):
+    """What can be done about the gravity read at `place`; `harmless`: leaving it does no harm."""
+
+    step: int
+    place: int
+    volume_l: Figure
+    target_w: float
+    fixes: tuple[Fix, ...]
+    harmless: bool
+
+
+class SuppliesPlan(NamedTuple):
+    """Powder left after this batch, nutrient for it, what its starter costs, and what packs would instead."""
+
+    left_g: Figure
+    nutrient_g: Figure
+    cost: Figure
+    instead: Figure
+
+
+class FoamPlan(NamedTuple):
+    """Foam at one boil: drops, silicone in the flask after it, and how far the next 100 mL of foam climb.
+
+    `straight_mm` is how far in a straight pot on the same base; `climb_mm` None beside it: over the rim.
+    """
+
+    drops: Figure
+    silicone_mg_per_l: Figure
+    climb_mm: Figure
+    straight_mm: Figure
+
+
 class StepPlan(NamedTuple):
     """One feeding. Volumes per flask are of one of `count` equal flasks; wort, cells, powder, water are totals."""
 
@@ -169,6 +217,7 @@ class StepPlan(NamedTuple):
     hours_planned: float | None
     start: datetime | None
     end: datetime | None
+    foam: FoamPlan
 
 
 class Final(NamedTuple):
@@ -182,6 +231,7 @@ class Final(NamedTuple):
     chance: Figure
     beer_gravity_w: Figure
     poured_l: Figure
+    silicone_mg_per_l: Figure
     pitch: Pitch
 
 
@@ -240,6 +290,8 @@ class Plan(NamedTuple):
     final: Final
     chain: Chain | None  # None where nothing is kept, or not known how much
     readings: tuple[ReadingPlan, ...]
+    fixes: tuple[FixPlan, ...]
+    supplies: SuppliesPlan
     moments: tuple[Moment, ...]
     fill_limit_l: Figure  # of one flask
     boil_limit_l: Figure

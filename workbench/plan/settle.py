@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.brewing import flask
+from workbench.brewing import flask, foam
 
 if TYPE_CHECKING:
     from workbench.session.model import BeerType, BoilIn, Motion, Pitch, Session
@@ -14,6 +14,7 @@ __all__ = [
     "all_dry",
     "asked",
     "boil_limit_l",
+    "drops",
     "fill_limit_l",
     "flask_measures",
     "flask_shape",
@@ -71,6 +72,12 @@ def foam_control(session: Session) -> bool:
     """Whether drops go into the boil."""
     drops = session.foam.drops
     return drops > 0 if drops is not None else session.foam.drops_per_gallon > 0.0
+
+
+def drops(session: Session, wort_l: float) -> int:
+    """Drops of foam control for one boil of so much wort."""
+    own = session.foam.drops
+    return own if own is not None else foam.drops(wort_l, session.foam.drops_per_gallon)
 
 
 def fill_limit_l(session: Session) -> float:

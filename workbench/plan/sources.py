@@ -9,6 +9,7 @@ __all__ = [
     "BALLING",
     "BARANYI",
     "BUBNIK",
+    "DROPS",
     "EXTRACT",
     "GARWOOD",
     "GEOMETRY",
@@ -25,6 +26,7 @@ __all__ = [
     "PLANNED",
     "RECKONED",
     "RECOMMENDED",
+    "SILICONE",
     "SLURRY",
     "STORAGE",
     "STORAGE_COUNTED",
@@ -52,6 +54,8 @@ PITCH_RATE = Source("S. Terrill, Aeration and Yeast Starters, 2010: 0.75 ale, 1.
 PITCH_RATE_DRY = Source("dry yeast by the trade's dose: 0.4 ale, 0.8 lager", "common practice")
 WORT_STRENGTH = Source("White & Zainasheff 2010: SG 1.030 to 1.040, read in texts that quote it", "quoted")
 EXTRACT = Source("from 3 to 5 % of moisture in dry malt extract", "computed")
+DROPS = Source("two drops a US gallon, as sold; the label comes first", "common practice")
+SILICONE = Source("21 CFR 173.340, 10 ppm in food; E 900 in Regulation (EC) 1333/2008, 10 mg/L", "published")
 SLURRY = Source("a yeast producer's figure for 40 to 60 % of solids, read in a text that quotes it", "quoted")
 STORAGE = Source("loss after McCaig & Bendiak 1985; constants between brewery and home counts", "recommended")
 STORAGE_COUNTED = Source(f"{STORAGE.cite}; limits of the count Garwood 1936, from memory", "recommended")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from workbench.brewing import spread, viability
@@ -27,8 +28,9 @@ if TYPE_CHECKING:
     from workbench.plan.model import Source
     from workbench.session.model import Lot, Session
 
-__all__ = ["hand", "keep_cells_b", "need", "starter", "starter_needed"]
+__all__ = ["hand", "keep_cells_b", "need", "packs_instead", "starter", "starter_needed"]
 
+_MOST_PACKS = 20  # more is no answer
 _NO_BEER = Reason("needs the beer's volume and gravity", MISSING)
 _UNKNOWN_LOT = Reason("needs the kind, the day it was made and the cells", MISSING)
 _HOLDS = "some weeks at 1 to 25 °C; a lot under 1 % alive counts as none"
@@ -201,6 +203,24 @@ def starter(session: Session, wanted: Need, at_pitching: Stock | None) -> Figure
         return Figure(live_b, "B", Reason(f"{says}; {as_it_is}", TRADE, _HOLDS))
     verdict = "a starter is wanted" if over_b < 0.0 else "no starter is needed"
     return Figure(live_b, "B", Reason(f"{says}, so {verdict}", STORAGE, _HOLDS))
+
+
+def packs_instead(session: Session, need_b: float | None) -> tuple[int, int] | None:
+    """The first lot of packs or sachets, and how many more of it meet need and keep without a starter.
+
+    None where none are short, nothing of it would be alive, or it takes more than twenty.
+    """
+    pitch_at, stock = happened.pitch_at(session), culture.at_pitching(session)
+    if stock is None or pitch_at is None or need_b is None:
+        return None
+    short_b = need_b + keep_cells_b(session) - stock.live_b
+    for index, lot in enumerate(session.yeast):
+        stored = lots.stored(lot._replace(packs=1)) if lot.kind in ("pack", "dry") else None
+        days = max(0.0, lots.days_in_store(lot, pitch_at))
+        each_b = viability.alive(stored, days).live_b if stored is not None else 0.0
+        if short_b > 0.0 and each_b > 0.0 and short_b <= _MOST_PACKS * each_b:
+            return index, math.ceil(short_b / each_b)
+    return None
 
 
 def starter_wanted(session: Session) -> bool:

@@ -47,7 +47,7 @@ class Action(NamedTuple):
 
 _EDITED = frozenset({0, 1, 2, 3, 5})  # panes with something to edit
 _LISTS = frozenset({0, 2})  # panes with something to add and remove
-_STEPS = frozenset({1, 2})  # panes that consider one feeding at a time
+_STEPS = frozenset({1, 2, 3})  # panes that consider one feeding at a time
 _TABLES = frozenset({0, 1, 2})  # panes with something to take out
 _BEGINS = frozenset({2, 4, 5})  # panes that look at feedings in time
 
@@ -64,7 +64,13 @@ ACTIONS = (
         "plan", ("p",), "plan", "ways to meet the need: the planner's and others, Enter takes one", told=frozenset({2})
     ),
     Action("lock", ("l",), "", "this feeding stands, or is free, when the planner fills in the others", frozenset({2})),
-    Action("measure", ("m",), "measure", "note a gravity just measured: 1.0335 24 °C", frozenset({1})),
+    Action(
+        "measure",
+        ("m",),
+        "measure",
+        "note what was just measured: a gravity, 1.0335 24 °C, or the volume, 1.25 L",
+        frozenset({1, 3}),
+    ),
     Action("next-batch", ("n",), "", "make the file of the next batch, from what this one keeps", _LISTS),
     Action("begin", ("s",), "begin", "yeast in now: stamps the next feeding as begun", _BEGINS, told=frozenset({4, 5})),
     Action("default", ("backspace",), "", "leave the value out again, as worked out or usual", shown="⌫"),

@@ -13,7 +13,7 @@ from workbench.session.edits import AddTable, SetValue, Several, Unset
 from workbench.session.fields import field_of
 from workbench.session.times import Day, Moment
 from workbench.session.values import Flag, Quantity, Text, Words
-from workbench.units.kinds import GRAVITY
+from workbench.units.kinds import GRAVITY, VOLUME
 from workbench.units.parse import parse
 from workbench.units.show import show
 
@@ -28,7 +28,7 @@ if TYPE_CHECKING:
 __all__ = ["edit", "keep", "leave", "measure", "paste", "press", "turn", "unset"]
 
 _KEEPS = ("keep.cells", "keep.volume")
-_MEASURE = "gravity as read, then the sample's temperature: 1.0335 24 °C"
+_MEASURE = "gravity as read, then the sample's temperature: 1.0335 24 °C; or the volume: 1.25 L"
 
 
 def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
@@ -225,17 +225,27 @@ def _kind(desk: Desk, key: str) -> str | None:
 
 def _reading(desk: Desk, entry: Entry) -> Edit | None:
     """A reading of the feeding considered, stamped now. Raises QuantityError."""
-    gravity, temperature = _parted(entry.line.text)
-    index = len(desk.plan.session.reading)
+    index, text = len(desk.plan.session.reading), entry.line.text.strip()
     values: dict[str, TomlValue] = {
         "at": desk.clock().astimezone(UTC).replace(microsecond=0),
         "step": desk.step + 1,
-        "kind": "gravity",
-        "value": _written(desk, f"reading.{index}.value", gravity),
     }
+    if _is_volume(text):
+        return AddTable("reading", index, {**values, "kind": "volume", "value": text})
+    gravity, temperature = _parted(text)
+    values |= {"kind": "gravity", "value": _written(desk, f"reading.{index}.value", gravity)}
     if temperature:
         values["temperature"] = _written(desk, f"reading.{index}.temperature", temperature)
     return AddTable("reading", index, values)
+
+
+def _is_volume(text: str) -> bool:
+    """Whether it is a volume with its unit."""
+    try:
+        parse(text, VOLUME)
+    except QuantityError:
+        return False
+    return text[-1:].isalpha()
 
 
 def _parted(text: str) -> tuple[str, str]:

@@ -280,6 +280,7 @@ _SUPPLIES = Table(
         ),
         Field("powder_price", "powder_price", Number("12", _FROM_0), "of a kilogram, in your money"),
         Field("pack_price", "pack_price", Number("9", _FROM_0), "of a pack of yeast, in your money"),
+        Field("nutrient", "nutrient_g_per_l", Number("0.1", _FROM_0), "grams of nutrient to a litre, by its label"),
     ),
 )
 _STEP = Table(

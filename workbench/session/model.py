@@ -151,6 +151,7 @@ class Supplies(NamedTuple):
     powder_g: float | None = None
     powder_price: float | None = None  # of a kilogram
     pack_price: float | None = None
+    nutrient_g_per_l: float | None = None
 
 
 class Step(NamedTuple):

@@ -25,6 +25,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         step = steps[min(scene.step, len(steps) - 1)]
         _step(pane, step)
         _mend(pane, step)
+        _cool(pane, step)
     else:
         pane.say("Nothing to weigh yet: feedings are added with + in pane 3.")
     pane.blank()
@@ -83,6 +84,31 @@ def _fix(pane: Rows, plan: FixPlan, fix: Fix) -> None:
     row = figure(_FIXES[fix.what], fix.amount, scene, id=f"fix.{plan.place}.{fix.what}")
     too_full = fix.fits is False
     pane.add(row, note=[(f"{then}, too full" if too_full else then, "warning" if too_full else "dim")])
+
+
+def _cool(pane: Rows, step: StepPlan) -> None:
+    """From the boil down: heat and ice for one flask, and how deep its bath may be."""
+    scene, key, bath = pane.scene, f"bath.{step.number}", step.bath
+    pane.blank()
+    grows = shown(step.temperature_c.value, "°C", scene)
+    pane.say(f"cooling{' one flask' if scene.plan.session.flask.flasks > 1 else ''} to {grows}", "text")
+    pane.add(figure("boils at", bath.boil_c, scene, id=f"{key}.boil"), note=[(_altitude(scene), "dim")])
+    pane.add(figure("heat", bath.heat_kj, scene, id=f"{key}.heat"), note=[("to take out", "dim")])
+    tap = f"{shown(bath.after_tap_kg.value, 'kg', scene)} after tap water"
+    pane.add(figure("ice", bath.ice_kg, scene, id=f"{key}.ice"), note=[(tap, "dim")])
+    water, degrees = scene.plan.session.bath.water_l, scene.plan.session.bath.temperature_c
+    in_it = value("in the bath", "bath.water", water, "L", scene)
+    pane.add(in_it, note=[(f"water at {shown(degrees, '°C', scene)}", "dim")])
+    pane.add(value("that is at", "bath.temperature", degrees, "°C", scene))
+    if bath.fill_mm.value is not None:
+        lifted = bath.float_mm.value
+        floats = "it never floats" if lifted is None else f"floats at {shown(lifted, 'mm', scene)}"
+        pane.add(figure("fill bath to", bath.fill_mm, scene, id=f"{key}.fill"), note=[(floats, "dim")])
+
+
+def _altitude(scene: Scene) -> str:
+    altitude_m = scene.plan.session.place.altitude_m
+    return f"at {altitude_m:.0f} m" if altitude_m else ""
 
 
 def _all_together(pane: Rows) -> None:

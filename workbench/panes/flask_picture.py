@@ -17,7 +17,16 @@ __all__ = ["flask"]
 
 _CELL = 2.0  # a cell is about twice as high as wide
 _LABEL = 6  # cells beside the flask, for litres
-_ROLES = (("limit", "dim"), ("level", "dim"), ("boil", "dim"), ("below", "dim"), ("room", "dim"))
+_ROLES = (
+    ("limit", "dim"),
+    ("level", "dim"),
+    ("hot", "text"),
+    ("climb", "dim"),
+    ("boil", "dim"),
+    ("float", "dim"),
+    ("below", "dim"),
+    ("room", "dim"),
+)
 
 
 def flask(
@@ -33,8 +42,9 @@ def flask(
     """The flask in at most `rows` lines of `cells`, `label` of them kept for what is written beside it.
 
     Of `litres`, "level" is what is in it, "below…" what was in it before feedings on top, "limit" the most that may be,
-    "boil" the most at the boil, "room" the middle of the room for foam. What is more than it holds is drawn at the
-    brim. `labels` says each as the brewer reads it.
+    "boil" the most at the boil, "room" the middle of the room for foam; "hot" is what stands in it at the boil, "climb"
+    that and some foam, "float" as much as lifts it off the bottom of a bath. What is more than it holds is drawn at
+    the brim. `labels` says each as the brewer reads it.
     """
     total = max(1.0, shape.height_mm(shape.brim_l))  # whatever brim was typed
     base = max(3, min(cells - label, int(rows * _CELL * 2 * shape.base_r / total))) | 1
@@ -55,7 +65,7 @@ def _labels(tops: Mapping[str, float], labels: Mapping[str, str]) -> dict[int, S
     order = [(name, role) for kind, role in _ROLES for name in tops if name.startswith(kind) and name in labels]
     for name, role in order:
         row = _surface_row(tops[name])
-        if name in ("boil", "room") and row in beside:
+        if name in ("boil", "room", "climb") and row in beside:
             if name == "boil" or row + 1 in beside:
                 continue  # said in the rows beside it, too
             row += 1

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from workbench.session.model import BoilIn, LotKind, Motion, Pitch, Session
 
 __all__ = [
+    "BathPlan",
     "Chain",
     "Coming",
     "CountPlan",
@@ -159,6 +160,20 @@ class FixPlan(NamedTuple):
     harmless: bool
 
 
+class BathPlan(NamedTuple):
+    """One flask from the boil to the temperature it grows at. `float_mm` None beside a `fill_mm`: it never floats.
+
+    `after_tap_kg`: ice where tap water has first cooled it; `fill_mm`: how deep the bath may be, from its `low` on.
+    """
+
+    boil_c: Figure
+    heat_kj: Figure
+    ice_kg: Figure
+    after_tap_kg: Figure
+    float_mm: Figure
+    fill_mm: Figure
+
+
 class SuppliesPlan(NamedTuple):
     """Powder left after this batch, nutrient for it, what its starter costs, and what packs would instead."""
 
@@ -218,6 +233,7 @@ class StepPlan(NamedTuple):
     start: datetime | None
     end: datetime | None
     foam: FoamPlan
+    bath: BathPlan
 
 
 class Final(NamedTuple):

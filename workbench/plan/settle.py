@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.brewing import flask, foam
+from workbench.brewing import buoyancy, flask, foam
 
 if TYPE_CHECKING:
     from workbench.session.model import BeerType, BoilIn, Motion, Pitch, Session
@@ -19,6 +19,7 @@ __all__ = [
     "flask_measures",
     "flask_shape",
     "foam_control",
+    "glass_g",
     "is_shelf",
     "kept_liquid_l",
     "left_after_decant_l",
@@ -72,6 +73,12 @@ def foam_control(session: Session) -> bool:
     """Whether drops go into the boil."""
     drops = session.foam.drops
     return drops > 0 if drops is not None else session.foam.drops_per_gallon > 0.0
+
+
+def glass_g(session: Session) -> float:
+    """What one empty flask weighs: as weighed, else by its measures."""
+    own = session.flask.glass_g
+    return own if own is not None else buoyancy.glass_g(flask_measures(session), flask_shape(session))
 
 
 def drops(session: Session, wort_l: float) -> int:

@@ -5,10 +5,13 @@ from __future__ import annotations
 from workbench.plan.model import Source
 
 __all__ = [
+    "ARCHIMEDES",
     "ASKED",
     "BALLING",
     "BARANYI",
+    "BOILING",
     "BUBNIK",
+    "CALORIMETRY",
     "DROPS",
     "EXTRACT",
     "GARWOOD",
@@ -56,6 +59,9 @@ WORT_STRENGTH = Source("White & Zainasheff 2010: SG 1.030 to 1.040, read in text
 EXTRACT = Source("from 3 to 5 % of moisture in dry malt extract", "computed")
 DROPS = Source("two drops a US gallon, as sold; the label comes first", "common practice")
 SILICONE = Source("21 CFR 173.340, 10 ppm in food; E 900 in Regulation (EC) 1333/2008, 10 mg/L", "published")
+ARCHIMEDES = Source("Archimedes' principle; measures outside, bath of 999.84 kg/m³", "computed")
+BOILING = Source("IAPWS-IF97 (1997) at the pressure of the standard atmosphere, ISO 2533 (1975)", "memory")
+CALORIMETRY = Source("heat balance; specific heat of sugar solutions by Bubnik et al. 1995", "published")
 SLURRY = Source("a yeast producer's figure for 40 to 60 % of solids, read in a text that quotes it", "quoted")
 STORAGE = Source("loss after McCaig & Bendiak 1985; constants between brewery and home counts", "recommended")
 STORAGE_COUNTED = Source(f"{STORAGE.cite}; limits of the count Garwood 1936, from memory", "recommended")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.brewing import density
-from workbench.plan import foaming, given, grown, recipe, settle, standing, words
+from workbench.plan import bath, foaming, given, grown, recipe, settle, standing, words
 from workbench.plan.model import Figure, Reason, StepPlan
 from workbench.plan.sources import BUBNIK, MEASURED
 
@@ -68,6 +68,7 @@ def step_plan(
         start=course.starts[index],
         end=course.ends[index],
         foam=foaming.foam_plan(session, made, content),
+        bath=bath.bath_plan(session, made, content),
     )
 
 

@@ -24,9 +24,12 @@ def lines(shown: Scene, cells: int = 47) -> list[str]:
 
 
 def test_the_next_thing_stands_first_and_the_rest_by_day() -> None:
-    assert lines(scene(ONE))[:7] == [
+    assert lines(scene(ONE))[:10] == [
         " NEXT Fri 15:45, in 1 d 07 h",
         "      make the wort, yeast out",
+        " Hot wort scalds in seconds: at 60 °C in 5 or",
+        " 6, at 65 °C in 2. Keep children and pets",
+        " away. w: all that may hurt here.",
         "",
         " Fri 27 Nov",
         " 17:00  yeast in",
@@ -40,7 +43,9 @@ def test_what_has_gone_by_comes_last_and_dim() -> None:
     told = lines(shown)
     assert told[0] == " NEXT Fri 17:00, now"
     assert told[2].startswith(" ! weighing was to begin 1 h 15 min ago")
-    assert told[4:8] == [
+    assert told[3].startswith(" Lift a full flask with a dry hand")
+    after = told[told.index("") + 1 :]
+    assert after[:4] == [
         " Sat 28 Nov",
         " 15:00  yeast into the beer",
         " Fri 27 Nov",
@@ -60,10 +65,10 @@ def test_what_is_stamped_is_neither_next_nor_warned_of() -> None:
 def test_how_early_and_how_late_where_there_is_room_and_it_says_something() -> None:
     wide = lines(scene(ONE), 80)
     assert wide[1].split("  ")[-1].strip() == "03:26–22:44"
-    assert wide[4].endswith(" 04:41–23:59")
-    assert wide[6] == " 15:00  yeast into the beer"
+    assert wide[6].endswith(" 04:41–23:59")
+    assert wide[8] == " 15:00  yeast into the beer"
     given = lines(scene(ONE + 'hours = "22 h"\n'), 80)  # no spread, nothing to tell
-    assert not any("–" in line for line in [*lines(scene(ONE))[:7], *given[:7]])
+    assert not any("–" in line for line in [*lines(scene(ONE))[:10], *given[:9]])
 
 
 def test_a_warning_stands_at_its_task() -> None:

@@ -59,8 +59,10 @@ def _next(pane: Rows, item: Moment) -> None:
     hour: Span = (f"{moment(item.at, now, scene.tz)}, {until(item.at, now)}", "text")
     pane.rows.append(Row("NEXT", (hour,), label_cells=_HOUR))
     what = ((item.what, "key"), *_bounds(pane, item, item.what))
-    row = Row("", what, label_cells=_HOUR, id=_id(item), figure=item.why)
+    row = Row("", what, label_cells=_HOUR, id=_id(item), figure=item.why, cautions=item.cautions)
     pane.add(row, keys=(item.key,))
+    if item.cautions:
+        pane.say(f"{item.cautions[0].says} w: all that may hurt here.")
     pane.blank()
 
 
@@ -77,7 +79,7 @@ def _task(pane: Rows, item: Moment, role: str) -> None:
     hour = f"{local(item.at, pane.scene.tz):%H:%M}"
     what = f"  {item.what}"
     spans = ((what, role), *_bounds(pane, item, what))
-    row = Row(hour, spans, label_cells=_HOUR, id=_id(item), figure=item.why)
+    row = Row(hour, spans, label_cells=_HOUR, id=_id(item), figure=item.why, cautions=item.cautions)
     pane.add(row, keys=(item.key,))
 
 

@@ -17,16 +17,7 @@ __all__ = ["flask"]
 
 _CELL = 2.0  # a cell is about twice as high as wide
 _LABEL = 6  # cells beside the flask, for litres
-_ROLES = (
-    ("limit", "dim"),
-    ("level", "dim"),
-    ("hot", "text"),
-    ("climb", "dim"),
-    ("boil", "dim"),
-    ("float", "dim"),
-    ("below", "dim"),
-    ("room", "dim"),
-)
+_ROLES = (("limit", "dim"), ("level", "dim"), ("boil", "dim"), ("below", "dim"), ("room", "dim"))
 
 
 def flask(
@@ -38,20 +29,22 @@ def flask(
     g: Glyphs,
     *,
     label: int = _LABEL,
+    heights: Mapping[str, float] | None = None,
 ) -> list[Spans]:
     """The flask in at most `rows` lines of `cells`, `label` of them kept for what is written beside it.
 
     Of `litres`, "level" is what is in it, "below…" what was in it before feedings on top, "limit" the most that may be,
     "boil" the most at the boil, "room" the middle of the room for foam; "hot" is what stands in it at the boil, "climb"
-    that and some foam, "float" as much as lifts it off the bottom of a bath. What is more than it holds is drawn at
-    the brim. `labels` says each as the brewer reads it.
+    that and some foam. What is more than it holds is drawn at the brim. `heights` are lines outside, in mm over the
+    inner bottom: "float" for the bath. `labels` says each as the brewer reads it.
     """
     total = max(1.0, shape.height_mm(shape.brim_l))  # whatever brim was typed
     base = max(3, min(cells - label, int(rows * _CELL * 2 * shape.base_r / total))) | 1
     mm = max(2 * shape.base_r / base * _CELL, total / rows)  # of one row
     count = max(1, round(total / mm))
     tops = {name: shape.height_mm(min(held, shape.brim_l)) / mm for name, held in litres.items() if held is not None}
-    beside = _labels(tops, labels)
+    tops |= {name: min(max(0.0, height), total) / mm for name, height in (heights or {}).items()}
+    beside = (_labels if heights is None else _in_order)(tops, labels)
     drawn = [
         pad(join((*_row(row, mm, base, tops, shape, g), *beside.get(row, ()))), cells, "glass") for row in range(count)
     ]
@@ -65,13 +58,23 @@ def _labels(tops: Mapping[str, float], labels: Mapping[str, str]) -> dict[int, S
     order = [(name, role) for kind, role in _ROLES for name in tops if name.startswith(kind) and name in labels]
     for name, role in order:
         row = _surface_row(tops[name])
-        if name in ("boil", "room", "climb") and row in beside:
+        if name in ("boil", "room") and row in beside:
             if name == "boil" or row + 1 in beside:
                 continue  # said in the rows beside it, too
             row += 1
         while row in beside and row > 0:
             row -= 1
         beside.setdefault(row, ((f" {labels[name]}", role),))
+    return beside
+
+
+def _in_order(tops: Mapping[str, float], labels: Mapping[str, str]) -> dict[int, Spans]:
+    """The labels one above another in the order of what they say, each as near to its row as there is room."""
+    beside: dict[int, Spans] = {}
+    last = -1
+    for name in sorted((name for name in tops if name in labels), key=lambda name: tops[name]):
+        last = max(_surface_row(tops[name]), last + 1)
+        beside[last] = ((f" {labels[name]}", "text" if name == "hot" else "dim"),)
     return beside
 
 

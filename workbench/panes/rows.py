@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.spans import Span, Spans
-    from workbench.plan.model import Figure, Plan, Warning
+    from workbench.plan.model import Caution, Figure, Plan, Warning
     from workbench.plan.solver import Term
     from workbench.plan.ways import Way
     from workbench.units.show import System
@@ -64,6 +64,7 @@ class Row(NamedTuple):
     term: Term | None = None
     way: int | None = None  # Enter takes it
     picture: Spans = ()
+    cautions: tuple[Caution, ...] = ()
 
 
 def number(shown: str, unit: str, glyphs: Glyphs, *, typed: bool = False) -> Spans:

@@ -7,6 +7,7 @@ from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from workbench.plan import (
+    cautions,
     chain,
     cost,
     counted,
@@ -79,7 +80,7 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         readings=corrected,
         fixes=fixes,
         supplies=cost.supplies_plan(session, steps, need),
-        moments=moments,
+        moments=cautions.beside(moments, session, steps),
         fill_limit_l=standing.fill_limit(session),
         boil_limit_l=standing.boil_limit(session),
         flask=settle.flask_shape(session),

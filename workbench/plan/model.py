@@ -15,6 +15,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "BathPlan",
+    "Caution",
     "Chain",
     "Coming",
     "CountPlan",
@@ -88,6 +89,14 @@ class Warning(NamedTuple):  # noqa: A001 - the contract's word for it
     level: Level
     text: str
     key: str
+
+
+class Caution(NamedTuple):
+    """Something that can hurt, and how not to be hurt: a sentence or two, and whose word it is."""
+
+    code: str
+    says: str
+    source: Source
 
 
 class Need(NamedTuple):
@@ -290,6 +299,7 @@ class Moment(NamedTuple):
     latest: datetime | None
     why: Figure
     done: bool = False
+    cautions: tuple[Caution, ...] = ()
 
 
 class Plan(NamedTuple):

@@ -8,14 +8,18 @@ __all__ = [
     "ARCHIMEDES",
     "ASKED",
     "BALLING",
+    "BALLING_GAS",
     "BARANYI",
     "BOILING",
+    "BOTULISM",
     "BUBNIK",
     "CALORIMETRY",
+    "CARBON_MONOXIDE",
     "DROPS",
     "EXTRACT",
     "GARWOOD",
     "GEOMETRY",
+    "GLASS_CARE",
     "GROWTH_STILL",
     "GROWTH_STIRRED",
     "GROWTH_SWIRLED",
@@ -29,8 +33,10 @@ __all__ = [
     "PLANNED",
     "RECKONED",
     "RECOMMENDED",
+    "SCALDS",
     "SILICONE",
     "SLURRY",
+    "SOFT_GLASS",
     "STORAGE",
     "STORAGE_COUNTED",
     "TRADE",
@@ -62,6 +68,12 @@ SILICONE = Source("21 CFR 173.340, 10 ppm in food; E 900 in Regulation (EC) 1333
 ARCHIMEDES = Source("Archimedes' principle; measures outside, bath of 999.84 kg/m³", "computed")
 BOILING = Source("IAPWS-IF97 (1997) at the pressure of the standard atmosphere, ISO 2533 (1975)", "memory")
 CALORIMETRY = Source("heat balance; specific heat of sugar solutions by Bubnik et al. 1995", "published")
+SCALDS = Source("Moritz & Henriques 1947 and US CPSC document 5098, read in texts that quote them", "quoted")
+CARBON_MONOXIDE = Source("CDC, carbon monoxide; US CPSC, release 99-051, 1999", "published")
+GLASS_CARE = Source("glassware makers' care pages; DURAN glassware properties, DWK Life Sciences, 2020", "published")
+SOFT_GLASS = Source("ratings of a glassware maker (2007, revised 2016)", "published")
+BOTULISM = Source("D. W. Hirsch, UConn Extension, Home Canning, Food Safety, and Botulism, 2015", "published")
+BALLING_GAS = Source("Balling's balance as given by Nielsen et al. 2007; 62 % fermented (recommended)", "published")
 SLURRY = Source("a yeast producer's figure for 40 to 60 % of solids, read in a text that quotes it", "quoted")
 STORAGE = Source("loss after McCaig & Bendiak 1985; constants between brewery and home counts", "recommended")
 STORAGE_COUNTED = Source(f"{STORAGE.cite}; limits of the count Garwood 1936, from memory", "recommended")

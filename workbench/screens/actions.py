@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import UTC, timedelta
 from typing import TYPE_CHECKING
 
+from workbench.panes.large_flask import large_flask
 from workbench.panes.rows import stops
 from workbench.plan import happened
 from workbench.screens import making, pages, planning, typed
@@ -43,7 +44,7 @@ def _on_page(desk: Desk, page: Page, action_id: str) -> bool:
         page.first = max(0, page.first + _SCROLLS[action_id])
         return True
     desk.page = None
-    return action_id in {"back", "why", "help", "edit"}
+    return action_id in {"back", "why", "help", "edit", "picture"}
 
 
 _SCROLLS = {"up": -1, "down": 1, "first": -10_000, "last": 10_000}
@@ -97,6 +98,12 @@ def show_help(desk: Desk) -> None:
     """The keys of this pane, as a page in it."""
     pane, actions, glyphs = desk.pane, desk.actions, desk.glyphs
     desk.page = Page(lambda cells: pages.help_lines(pane, actions, glyphs, cells))
+
+
+def picture(desk: Desk) -> None:
+    """The flask large, as a page in this pane."""
+    scene = desk.scene
+    desk.page = Page(lambda cells: large_flask(scene, cells))
 
 
 def back(desk: Desk) -> None:
@@ -251,6 +258,7 @@ _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "zoom": zoom,
     "units": units,
     "help": show_help,
+    "picture": picture,
     "next-pane": next_pane,
     "last-pane": last_pane,
     "up": lambda desk: move(desk, -1),

@@ -48,6 +48,7 @@ class Action(NamedTuple):
 _EDITED = frozenset({0, 1, 2, 3, 5})  # panes with something to edit
 _LISTS = frozenset({0, 2})  # panes with something to add and remove
 _STEPS = frozenset({1, 2, 3})  # panes that consider one feeding at a time
+_FLASKS = frozenset({1, 2, 3, 4})  # panes about what is in the flask
 _TABLES = frozenset({0, 1, 2})  # panes with something to take out
 _BEGINS = frozenset({2, 4, 5})  # panes that look at feedings in time
 
@@ -78,6 +79,7 @@ ACTIONS = (
     Action("undo", ("u",), "undo", "take the last change back"),
     Action("redo", ("r", "ctrl+r"), "", "make it again"),
     Action("zoom", ("z",), "zoom", "this pane over the whole screen, and back"),
+    Action("picture", ("f",), "", "the flask large: levels, limits, foam, and how deep its bath may be", _FLASKS),
     Action("units", ("v",), "", "litres and grams, or gallons and ounces"),
     Action("help", ("?", "f1"), "help", "this page"),
     Action("quit", ("q",), "quit", "leave; all is saved already"),

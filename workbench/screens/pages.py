@@ -48,6 +48,9 @@ def why_lines(row: Row, scene: Scene, cells: int, written: str = "") -> list[Spa
         lines += _told(reason, holds, scene, cells)
     if row.figure is not None:
         lines += _spread(row.figure.shares)
+    for caution in row.cautions:
+        source = f"({caution.source.cite}; {_STATUS[caution.source.status]})"
+        lines += [(), *_wrapped(plain(caution.says, scene.glyphs), "warning", cells), *_wrapped(source, "dim", cells)]
     for warning in row.warnings:
         says, role = sign(warning, scene.glyphs)
         lines += [(), *_wrapped(says, role, cells)]

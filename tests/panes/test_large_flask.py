@@ -1,0 +1,56 @@
+"""The flask large: what is said beside it, and that it holds in any width and in plain letters."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.panes.scenes import EMPTY, ONE, TWO, scene
+from workbench.panes.glyphs import ASCII, FULL
+from workbench.panes.large_flask import large_flask
+from workbench.panes.spans import width
+
+
+def told(text: str, cells: int = 78, glyphs=FULL) -> str:
+    return "\n".join(
+        "".join(part for part, _ in line) for line in large_flask(scene(text)._replace(glyphs=glyphs), cells)
+    )
+
+
+def test_cold_hot_limits_and_foam_are_beside_it():
+    text = told(ONE)
+    for said in (
+        "1.60 L cold",
+        "at the boil",
+        "2.10 L boil limit",
+        "2.70 L fill limit",
+        "+ 100 mL foam",
+        "mm bath",
+    ):
+        assert said in text
+
+
+def test_the_bath_is_told_in_millimetres():
+    text = told(ONE)
+    assert "fill the bath to 98 mm" in text
+    assert "it floats" in text
+    heavy = told(ONE.replace("[flask]\n", '[flask]\nglass = "3 kg"\n'))
+    assert "it never floats" in heavy.replace("\n ", " ")
+
+
+def test_in_a_pot_nothing_boils_in_the_flask():
+    scened = scene(TWO)._replace(step=1)
+    text = "\n".join("".join(part for part, _ in line) for line in large_flask(scened, 78))
+    assert "at the boil" not in text
+
+
+def test_without_a_feeding_it_says_what_to_do():
+    assert "pane 3" in told(EMPTY)
+
+
+@pytest.mark.parametrize("glyphs", [FULL, ASCII])
+@pytest.mark.parametrize("cells", [30, 36, 48, 60, 80, 120])
+def test_it_holds_in_any_width(cells, glyphs):
+    lines = large_flask(scene(ONE)._replace(glyphs=glyphs), cells)
+    assert all(width(line) <= cells for line in lines)
+    if glyphs is ASCII:
+        assert told(ONE, cells, ASCII).isascii()

@@ -1,0 +1,61 @@
+"""The flask large, over a whole pane: cold and boiling wort, limits, foam, and how deep its bath may be."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.panes.figures import shown
+from workbench.panes.flask_picture import flask
+from workbench.panes.spans import wrap
+
+if TYPE_CHECKING:
+    from workbench.panes.rows import Scene
+    from workbench.panes.spans import Spans
+    from workbench.plan.model import StepPlan
+
+__all__ = ["large_flask"]
+
+_ROWS, _LABEL = 16, 22
+_FOAM_L = 0.1
+
+
+def large_flask(scene: Scene, cells: int) -> list[Spans]:
+    """The flask of the feeding considered, in as many lines as a small screen has, then how deep the bath may be."""
+    steps = scene.plan.steps
+    if not steps:
+        return [((" no feeding to draw yet: + in pane 3 adds one", "text"),)]
+    step = steps[min(scene.step, len(steps) - 1)]
+    size = shown(scene.plan.session.flask.size_l, "L", scene)
+    head: Spans = ((f" flask of {size}, feeding {step.number}", "key"),)
+    litres, labels = _levels(scene, step)
+    heights = {}
+    if step.bath.fill_mm.value is not None:
+        heights["float"] = step.bath.fill_mm.value - scene.plan.flask.bottom
+        labels["float"] = f"{shown(step.bath.fill_mm.value, 'mm', scene)} bath"
+    wide = min(cells - 1, 64)
+    drawn = flask(scene.plan.flask, litres, labels, _ROWS, wide, scene.glyphs, label=_LABEL, heights=heights)
+    return [head, *drawn, *_bath(scene, step, cells)]
+
+
+def _levels(scene: Scene, step: StepPlan) -> tuple[dict[str, float | None], dict[str, str]]:
+    hot_l = step.hot_boil_l.value if step.boil_in == "flask" else None
+    levels = {"limit": step.fill_limit_l.value, "level": step.flask_l.value, "hot": hot_l}
+    said = {"limit": "fill limit", "level": "cold", "hot": "at the boil"}
+    if hot_l is not None:
+        levels["boil"], said["boil"] = step.boil_limit_l.value, "boil limit"
+        if step.foam.climb_mm.value is not None:
+            levels["climb"], said["climb"] = hot_l + _FOAM_L, "+ 100 mL foam"
+    labels = {name: f"{shown(held, 'L', scene)} {said[name]}" for name, held in levels.items() if held is not None}
+    return levels, labels
+
+
+def _bath(scene: Scene, step: StepPlan, cells: int) -> list[Spans]:
+    """Both lines in mm over the table."""
+    bath, level = step.bath, step.level_mm
+    if bath.fill_mm.value is None or level.value is None:
+        return []
+    wort, deep = shown(level.value, "mm", scene), shown(bath.fill_mm.value, "mm", scene)
+    lifted = bath.float_mm.value
+    floats = "it never floats" if lifted is None else f"it floats at {shown(lifted, 'mm', scene)}"
+    text = f"over the table: wort up to {wort}; fill the bath to {deep} at most; {floats}"
+    return [((f" {line}", "text"),) for line in wrap(text, cells - 2)]

@@ -79,3 +79,12 @@ def test_several_wrong_keys_are_told_at_their_table(tmp_path: Path) -> None:
     with pytest.raises(FaultyFile) as wrong:
         load_config(settings(tmp_path, '[keys]\nundoo = "u"\nwhyy = "w"\n'))
     assert [(fault.line, fault.key) for fault in wrong.value.faults] == [(1, "keys")]
+
+
+def test_flasks_by_name_are_checked_like_any_flask(tmp_path: Path) -> None:
+    config = load_config(settings(tmp_path, '[flasks.jug]\nsize = "5 L"\nbrim = "5.3 L"\n'))
+    assert config.flasks == {"jug": {"size": "5 L", "brim": "5.3 L"}}
+    for text, key in (('[flasks.jug]\nsize = "5 kg"\n', "flasks.jug.size"), ("[flasks]\njug = 5\n", "flasks.jug")):
+        with pytest.raises(FaultyFile) as told:
+            load_config(settings(tmp_path, text))
+        assert [fault.key for fault in told.value.faults] == [key]

@@ -86,6 +86,7 @@ class Workbench(App[int]):
             comma=self._config.comma,
             demo=self._demo,
             habits=self._config.habits,
+            flasks=self._config.flasks,
             actions=self._actions,
         )
         if store.read_only or store.notes:

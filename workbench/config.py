@@ -46,6 +46,10 @@ brix_per_plato = 1.04            # of your refractometer, in unfermented wort
 [flask]                     # your usual flask, copied into new batches; keys as in a session
 # size = "3 L"
 
+# [flasks.jug]              # flasks by name, keys likewise: type the name where a flask's size is asked
+# size = "5 L"
+# brim = "5.3 L"
+
 [wort]                      # your usual wort and stove, likewise
 # gravity = "1.034"
 
@@ -82,7 +86,7 @@ _INSTRUMENTS = Table(
 
 
 class Config(NamedTuple):
-    """The settings, defaults filled in. `flask` and `wort` are the file's own words, for new batches."""
+    """The settings, defaults filled in. `flask`, `flasks` by name and `wort` are the file's own words, for batches."""
 
     units: System = "metric"
     decimal: str = "point"
@@ -90,6 +94,7 @@ class Config(NamedTuple):
     glyphs: str = "auto"
     folder: str = ""
     flask: Mapping[str, Any] = MappingProxyType({})
+    flasks: Mapping[str, Mapping[str, Any]] = MappingProxyType({})
     wort: Mapping[str, Any] = MappingProxyType({})
     keys: Mapping[str, str] = MappingProxyType({})
     habits: Habits = Habits()
@@ -140,7 +145,7 @@ def read_config(data: Mapping[str, Any], text: str) -> tuple[Config, tuple[Fault
         faults = (Fault(layout.line_of(key), key, what, right) for key, what, right in found)
         return Config(), tuple(sorted(faults, key=lambda fault: fault.line))
     top = {key: value for key, value in data.items() if _TOP.field(key) is not None}
-    parts = {name: data[name] for name in ("flask", "wort", "keys") if name in data}
+    parts = {name: data[name] for name in ("flask", "flasks", "wort", "keys") if name in data}
     instruments = data.get("instruments", {})
     measured: dict[str, Any] = {
         f.attr: f.from_toml(instruments[f.key]) for f in _INSTRUMENTS.fields if f.key in instruments
@@ -162,6 +167,8 @@ def _faults(data: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
                 yield name, f"there is no theme {named(value)}", f"write one of {', '.join(known)}"
         elif name == "keys":
             yield from _key_faults(value)
+        elif name == "flasks":
+            yield from _flask_faults(value)
         elif name not in tables:
             yield (
                 name,
@@ -172,6 +179,18 @@ def _faults(data: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
             yield name, f"{named(value)} is no table", f"write [{name}]"
         else:
             yield from _faults_in(tables[name], value, f"{name}.")
+
+
+def _flask_faults(raw: object) -> Iterator[tuple[str, str, str]]:
+    for name, flask in raw.items() if isinstance(raw, dict) else [("", raw)]:
+        if isinstance(flask, dict):
+            yield from _faults_in(TABLES["flask"], flask, f"flasks.{name}.")
+        else:
+            yield (
+                f"flasks.{name}".rstrip("."),
+                f"{named(flask)} is no flask",
+                'write [flasks.jug] and size = "5 L" below it',
+            )
 
 
 def _faults_in(table: Table, raw: Mapping[str, Any], at: str) -> Iterator[tuple[str, str, str]]:

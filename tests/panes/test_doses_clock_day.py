@@ -6,8 +6,8 @@ from workbench.panes import clock, day, doses
 
 def test_what_to_weigh_for_each_feeding_and_how_much_to_the_litre() -> None:
     first, second = (text_of(doses.rows(scene(TWO)._replace(step=step), 44), 44) for step in (0, 1))
-    assert "feeding 1 of 2, [ ] the others: 600 mL" in first
-    assert "feeding 2 of 2, [ ] the others: 1.60 L" in second
+    assert "feeding 1 of 2 [ ]: 600 mL" in first
+    assert "feeding 2 of 2 [ ]: 1.60 L" in second
     text = text_of(doses.rows(scene(TWO), 34), 34)
     assert text.count("93 g/L") == 1  # 149.1 g in 1.6 L
     assert "boiling      2.10 L at most" in text
@@ -30,3 +30,37 @@ def test_the_brewers_day_can_be_edited() -> None:
     keys = {row.key for row in day.rows(scene(ONE), 47)}
     assert {"batch.name", "batch.note", "day.prepare", "day.awake", "batch.chance"} <= keys
     assert "awake      07:00-22:30" in text_of(day.rows(scene(ONE), 47), 47)
+
+
+MEASURED = ONE + '[[reading]]\nat = 2026-11-27T15:00:00Z\nstep = 1\nkind = "gravity"\nvalue = "1.0385"\n'
+
+
+def test_what_mends_a_measured_wort_and_that_it_may_be_left() -> None:
+    text = text_of(doses.rows(scene(MEASURED), 44), 44)
+    assert "measured; to make it 1.034, one of:" in text
+    assert "add water" in text
+    assert "or leave it" in text
+    assert "add powder" not in text
+
+
+def test_ice_and_bath_are_told_and_what_the_bath_holds_can_be_typed() -> None:
+    rows = doses.rows(scene(ONE), 44)
+    assert {"place.altitude", "bath.water", "bath.temperature", "foam.drops", "foam.drop", "foam.active"} <= {
+        row.key for row in rows
+    }
+    text = text_of(rows, 44)
+    for said in ("boils at", "tap first", "bath to", "floats: 113 mm", "silicone"):
+        assert said in text
+
+
+def test_powder_that_does_not_reach_says_so() -> None:
+    text = text_of(doses.rows(scene(ONE + '[supplies]\npowder = "100 g"\n'), 44), 44)
+    assert "it does not reach" in text
+
+
+def test_a_large_flask_asks_for_its_brim() -> None:
+    def brim(text: str) -> str:
+        return next(line for line in text_of(doses.rows(scene(text), 44), 44).splitlines() if "brim" in line)
+
+    assert "weigh it full" in brim(ONE)  # 3 L, typical measures
+    assert "full to the rim" in brim(ONE.replace("[flask]", '[flask]\nbrim = "3.2 L"'))

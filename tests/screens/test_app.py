@@ -56,7 +56,7 @@ async def test_an_edit_recomputes_every_pane_at_once(tmp_path: Path) -> None:
         text = shown(app)
         assert volumes(app) == [0.8]
         assert text.count(" 75 g") + text.count(" 74 g") == 3  # powder, 74.5 g, in Wort, Steps, Doses
-        assert "800 mL of wort" in text
+        assert "feeding 1: 800 mL" in text
     assert '"0.8L"' in (tmp_path / "a.toml").read_text("utf-8")
 
 

@@ -5,7 +5,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.panes.scenes import COUNTED, EMPTY, NOW, ONE, READING, TWO
+from tests.panes.scenes import AMBER, COUNTED, EMPTY, NOW, ONE, READING, TWO
 from tests.screens.desks import desk_on, do, write
 from workbench.brewing.density import sg
 from workbench.screens import drawing, typed
@@ -274,3 +274,27 @@ def test_a_count_that_cannot_be_is_refused_beside_the_field(tmp_path: Path, key:
     assert desk.entry is not None
     assert told in desk.entry.error
     assert desk.store.text == COUNTED
+
+
+def test_a_flask_of_ones_own_is_picked_by_its_name(tmp_path: Path) -> None:
+    desk = desk_on(tmp_path / "a.toml", AMBER.replace("[flask]", '[flask]\nglass = "0.5 kg"'))
+    desk.flasks = {"jug": {"size": "5 L", "brim": "5.3 L"}}
+    do(desk, "pane-4")
+    desk.put("flask.size")
+    do(desk, "edit")
+    assert "or jug" in desk.entry.means
+    write(desk, "jug")
+    flask = desk.store.session.flask
+    assert (flask.size_l, flask.brim_l, flask.glass_g) == (5.0, 5.3, None)
+    do(desk, "undo")
+    assert (desk.store.session.flask.size_l, desk.store.session.flask.glass_g) == (3.0, 500.0)
+
+
+def test_a_volume_just_measured_is_noted_as_one(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", AMBER + '[[step]]\nwort = "1.6 L"\n'), "pane-4", "measure")
+    write(desk, "1.52 L")
+    (reading,) = desk.store.session.reading
+    assert (reading.kind, reading.value, reading.step) == ("volume", 1.52, 1)
+    do(desk, "measure")
+    write(desk, "1.0335 24 °C")
+    assert [r.kind for r in desk.store.session.reading] == ["volume", "gravity"]

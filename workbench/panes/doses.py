@@ -14,6 +14,7 @@ if TYPE_CHECKING:
 __all__ = ["rows"]
 
 _AT_MOST = [("at most", "dim")]
+_SURE_L = 2.0  # up to this size a typical flask's measures can be trusted
 _FIXES = {"powder": "add powder", "water": "add water", "boil": "boil on"}
 
 
@@ -32,6 +33,8 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     _limits(pane)
     pane.blank()
     _all_together(pane)
+    pane.blank()
+    _measures(pane)
     return pane.rows
 
 
@@ -39,17 +42,17 @@ def _step(pane: Rows, step: StepPlan) -> None:
     """Powder, water and drops of one feeding, and how its foam climbs."""
     scene, key = pane.scene, f"dose.{step.number}"
     wort, count = shown(step.wort_l.value, "L", scene), len(scene.plan.steps)
-    others = f" of {count}, [ ] the others" if count > 1 else ""
-    pane.say(f"feeding {step.number}{others}: {wort} of wort", "text")
+    which = f"{step.number} of {count} [ ]" if count > 1 else f"{step.number}"
+    pane.say(f"feeding {which}: {wort}", "text")
     pane.add(figure("powder", step.powder_g, scene, id=f"{key}.powder"), note=[(_rate(scene, step), "dim")])
     pane.add(figure("water", step.water_l, scene, id=f"{key}.water"), note=[(_top_up(scene, step), "dim")])
     pane.add(figure("extract", step.extract_g, scene, id=f"{key}.extract"), note=[("in the wort", "dim")])
     drops = value("drops", "foam.drops", step.foam.drops.value, "1", scene, step.foam.drops)
-    pane.add(drops, note=[("in cold, for the boil", "dim")])
+    pane.add(drops, note=[("in cold", "dim")])
     straight = step.foam.straight_mm
     if straight.value is not None:
-        pot = f"{shown(straight.value, 'mm', scene)} in a pot"
-        climb = figure("foam climbs", step.foam.climb_mm, scene, id=f"{key}.foam")
+        pot = f"pot: {shown(straight.value, 'mm', scene)}"
+        climb = figure("foam", step.foam.climb_mm, scene, id=f"{key}.foam")
         pane.add(climb, note=[(pot, "dim")], keys=(f"step.{step.number - 1}.foam",))
 
 
@@ -92,23 +95,18 @@ def _cool(pane: Rows, step: StepPlan) -> None:
     pane.blank()
     grows = shown(step.temperature_c.value, "°C", scene)
     pane.say(f"cooling{' one flask' if scene.plan.session.flask.flasks > 1 else ''} to {grows}", "text")
-    pane.add(figure("boils at", bath.boil_c, scene, id=f"{key}.boil"), note=[(_altitude(scene), "dim")])
+    pane.add(figure("boils at", bath.boil_c, scene, id=f"{key}.boil"))
+    pane.add(value("altitude", "place.altitude", scene.plan.session.place.altitude_m, "m", scene))
     pane.add(figure("heat", bath.heat_kj, scene, id=f"{key}.heat"), note=[("to take out", "dim")])
-    tap = f"{shown(bath.after_tap_kg.value, 'kg', scene)} after tap water"
-    pane.add(figure("ice", bath.ice_kg, scene, id=f"{key}.ice"), note=[(tap, "dim")])
+    pane.add(figure("ice", bath.ice_kg, scene, id=f"{key}.ice"))
+    pane.add(figure("or", bath.after_tap_kg, scene, id=f"{key}.tap"), note=[("tap first", "dim")])
     water, degrees = scene.plan.session.bath.water_l, scene.plan.session.bath.temperature_c
-    in_it = value("in the bath", "bath.water", water, "L", scene)
-    pane.add(in_it, note=[(f"water at {shown(degrees, '°C', scene)}", "dim")])
-    pane.add(value("that is at", "bath.temperature", degrees, "°C", scene))
+    pane.add(value("bath has", "bath.water", water, "L", scene), note=[("water in it", "dim")])
+    pane.add(value("that is", "bath.temperature", degrees, "°C", scene))
     if bath.fill_mm.value is not None:
         lifted = bath.float_mm.value
-        floats = "it never floats" if lifted is None else f"floats at {shown(lifted, 'mm', scene)}"
-        pane.add(figure("fill bath to", bath.fill_mm, scene, id=f"{key}.fill"), note=[(floats, "dim")])
-
-
-def _altitude(scene: Scene) -> str:
-    altitude_m = scene.plan.session.place.altitude_m
-    return f"at {altitude_m:.0f} m" if altitude_m else ""
+        floats = "it never floats" if lifted is None else f"floats: {shown(lifted, 'mm', scene)}"
+        pane.add(figure("bath to", bath.fill_mm, scene, id=f"{key}.fill"), note=[(floats, "dim")])
 
 
 def _all_together(pane: Rows) -> None:
@@ -133,6 +131,20 @@ def _all_together(pane: Rows) -> None:
         pane.add(figure("costs", supplies.cost, scene, id="supplies.cost"), note=[("powder, your money", "dim")])
     if supplies.instead.value is not None:
         pane.add(figure("or packs", supplies.instead, scene, id="supplies.instead"), note=[("no starter", "dim")])
+
+
+def _measures(pane: Rows) -> None:
+    """The flask, as sold and as measured: what is left out is that of a typical one."""
+    scene, plan = pane.scene, pane.scene.plan
+    own, m = plan.session.flask, plan.measures
+    pane.add(value("flask", "flask.size", own.size_l, "L", scene))
+    for label, amount in (("base", m.base), ("height", m.height), ("neck", m.neck), ("wall", m.wall)):
+        note = "" if plan.session.is_given(f"flask.{label}") else "typical"
+        pane.add(value(label, f"flask.{label}", amount, "mm", scene), note=[(note, "dim")])
+    weigh = own.size_l > _SURE_L and own.brim_l is None
+    brim = [("unsure: weigh it full", "accent") if weigh else ("full to the rim", "dim")]
+    pane.add(value("brim", "flask.brim", plan.flask.brim_l, "L", scene), note=brim)
+    pane.add(value("glass", "flask.glass", own.glass_g, "g", scene), note=[("the empty flask", "dim")])
 
 
 def _limits(pane: Rows) -> None:

@@ -84,6 +84,7 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         fill_limit_l=standing.fill_limit(session),
         boil_limit_l=standing.boil_limit(session),
         flask=settle.flask_shape(session),
+        measures=settle.flask_measures(session),
         warnings=tuple(warnings),
     )
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
 from workbench.brewing import density, fixups, instruments, wort
@@ -42,7 +43,7 @@ def _fix_plan(session: Session, made: Made, step: StepPlan, reading: ReadingPlan
     if w is None or w <= 0.0 or abs(density.sg(w) - density.sg(target_w)) < _NEAR_SG:
         return None
     volume = _volume(session, made, w, step.number)
-    if volume.value is None:
+    if volume.value is None or not math.isfinite(volume.value):
         return None
     mass_g = wort.finished_mass_g(volume.value, w)
     fixes = tuple(_fixes(session, made, step, (mass_g, w, volume.value)))

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from workbench.brewing.flask import Shape
+    from workbench.brewing.flask import Measures, Shape
     from workbench.session.model import BoilIn, LotKind, Motion, Pitch, Session
 
 __all__ = [
@@ -322,6 +322,7 @@ class Plan(NamedTuple):
     fill_limit_l: Figure  # of one flask
     boil_limit_l: Figure
     flask: Shape
+    measures: Measures  # of it, outside; own ones first
     warnings: tuple[Warning, ...]
 
     def warnings_at(self, key: str) -> tuple[Warning, ...]:

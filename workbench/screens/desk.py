@@ -6,7 +6,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from workbench.errors import EditRefused
 from workbench.panes import clock, day, doses, steps, ways, wort, yeast
@@ -16,7 +16,7 @@ from workbench.plan.habits import Habits
 from workbench.screens.keys import ACTIONS
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
     from datetime import datetime, tzinfo
 
     from workbench.panes.glyphs import Glyphs
@@ -87,6 +87,7 @@ class Desk:
     comma: bool = False
     demo: bool = False  # a scratch copy: the top line says so
     habits: Habits | None = None
+    flasks: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)  # the brewer's own, by name
     actions: tuple[Action, ...] = ACTIONS
     pane: int = 0
     step: int = 0

@@ -10,7 +10,7 @@ from workbench.screens import editor, making, solving
 from workbench.screens.desk import Entry
 from workbench.screens.planning import adopted
 from workbench.session.edits import AddTable, SetValue, Several, Unset
-from workbench.session.fields import field_of
+from workbench.session.fields import TABLES, field_of
 from workbench.session.times import Day, Moment
 from workbench.session.values import Flag, Quantity, Text, Words
 from workbench.units.kinds import GRAVITY, VOLUME
@@ -52,7 +52,8 @@ def _opened(desk: Desk, row: Row) -> Entry:
     field = _field(desk, row.key, row.value)
     began = _as_written(desk, row)
     line = editor.start(began, fresh=not isinstance(field.value, Text))
-    return Entry(row.key, line, began, field.means, _units(field.value), row.choices, term=row.term, shown=row.value)
+    means = f"{field.means}; or {', '.join(desk.flasks)}" if row.key == "flask.size" and desk.flasks else field.means
+    return Entry(row.key, line, began, means, _units(field.value), row.choices, term=row.term, shown=row.value)
 
 
 def _field(desk: Desk, key: str, shown: str = "") -> Field:
@@ -189,7 +190,17 @@ def _value(desk: Desk, entry: Entry) -> Edit | None:
         return unset(desk, entry.key) if in_file else None
     if entry.key in _KEEPS:
         return _kept(desk, entry, text)
+    if entry.key == "flask.size" and text in desk.flasks:
+        return _own_flask(desk, text)
     return SetValue(entry.key, _written(desk, entry.key, text, entry.shown))
+
+
+def _own_flask(desk: Desk, name: str) -> Edit:
+    """One of the brewer's flasks in place of the present one: all that is known of it, and nothing of the other."""
+    own = desk.flasks[name]
+    gone = [f"flask.{field.key}" for field in TABLES["flask"].fields if field.key not in own]
+    unset = [Unset(key) for key in gone if desk.plan.session.is_given(key)]
+    return Several((*unset, *(SetValue(f"flask.{key}", value) for key, value in own.items())))
 
 
 def _kept(desk: Desk, entry: Entry, text: str) -> Edit:

@@ -160,3 +160,12 @@ def test_paper_tells_the_raw_count_and_what_is_odd_about_it_under_its_lot() -> N
 def test_a_count_on_paper_has_the_brewers_mark() -> None:
     figures = " ".join(sheet(COUNTED.replace("= 40", "= 2.5"), comma=True).split("Mind")[0].split())
     assert "5 squares of 0,004 µL, diluted 2,5 times" in figures
+
+
+def test_drops_ice_and_the_depth_of_the_bath_are_on_paper() -> None:
+    text = sheet(ONE)
+    for said in ("drops         1", "of foam control, in cold", "after tap water, to 21 °C", "it floats at 113 mm"):
+        assert said in text
+    in_a_pot = sheet(ONE + 'boil_in = "pot"\n')
+    assert "ice " in in_a_pot
+    assert "drops" not in sheet(ONE + "[foam]\ndrops = 0\n").partition("Feeding 1")[2].partition("Pitch")[0]

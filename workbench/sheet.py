@@ -205,6 +205,10 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
         Row("powder", amount(step.powder_g.value, MASS), "into cold water"),
         Row("water", amount(step.water_l.value, VOLUME), boiled),
     ]
+    if step.foam.drops.value:
+        rows.append(
+            Row("drops", f"{step.foam.drops.value:.0f}", "of foam control, in cold", writer.warned(f"{key}.foam"))
+        )
     if step.top_up_l.value:
         rows.append(Row("top up", amount(step.top_up_l.value, VOLUME), "boiled, cooled water"))
     limit = (
@@ -213,6 +217,7 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
     rows.append(
         Row("boiling", amount(step.boiling_l.value, VOLUME), limit, writer.warned(f"{key}.hot_boil", f"{key}.boil_in"))
     )
+    rows += _cooling(writer, step)
     full = f"of at most {amount(step.fill_limit_l.value, VOLUME)}" + (
         ", each" if writer.plan.session.flask.flasks > 1 else ""
     )
@@ -226,6 +231,19 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
     rows.append(Row("cells", writer.cells(step.cells_out_b), grown, writer.warned(f"{key}.cells")))
     poured = ", poured off first" if step.decant else ""
     return Section(f"Feeding {step.number}{poured}", tuple(rows))
+
+
+def _cooling(writer: _Writer, step: StepPlan) -> list[Row]:
+    """Ice for one flask, and how deep its bath may be."""
+    bath, amount = step.bath, writer.amount
+    if bath.ice_kg.value is None or bath.after_tap_kg.value is None:
+        return []
+    ice, after = (amount(1000.0 * kg, MASS) for kg in (bath.ice_kg.value, bath.after_tap_kg.value))
+    rows = [Row("ice", ice, f"or {after} after tap water, to {amount(step.temperature_c.value, TEMPERATURE)}")]
+    if bath.fill_mm.value is not None:
+        lifted = "it never floats" if bath.float_mm.value is None else f"it floats at {bath.float_mm.value:.0f} mm"
+        rows.append(Row("bath", f"to {bath.fill_mm.value:.0f} mm", f"over the table; {lifted}"))
+    return rows
 
 
 def _litres(value_ml: float | None) -> float | None:

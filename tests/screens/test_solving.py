@@ -85,3 +85,14 @@ def test_one_undo_takes_both_terms_back(desk: Desk) -> None:
     do(desk, "undo")
     assert desk.store.text == before
     assert "as typed" not in pane_text(desk)
+
+
+@pytest.mark.parametrize("text", ["100 g/L", "100 g/l", "0.1 kg/L"])
+def test_a_dose_to_the_litre_is_that_of_the_wort_there_is(desk: Desk, text: str) -> None:
+    # 100 g/L: common practice, no source; 1.6 L take 160 g, and the pane says the dose back
+    before = terms(desk)
+    enter(desk, "powder", text)
+    after = terms(desk)
+    assert after["wort"] == pytest.approx(before["wort"], abs=1e-4)
+    assert after["powder"] == pytest.approx(160.0, rel=1e-3)
+    assert desk.plan.steps[0].powder_g_per_l.value == pytest.approx(100.0, rel=1e-3)

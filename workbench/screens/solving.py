@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from typing import TYPE_CHECKING
 
 from workbench.errors import EditRefused, WortError
@@ -20,9 +21,10 @@ if TYPE_CHECKING:
 __all__ = ["MEANS", "is_solved", "note_typed", "partner", "solved"]
 
 MEANS = {
-    "powder": "powder to weigh; the term typed before it stands, the others follow",
+    "powder": "powder to weigh, or 100 g/L; the term typed before it stands, the others follow",
     "water": "water to begin with; the term typed before it stands, the others follow",
 }
+_PER_LITRE = re.compile(r"\s*(.*\S)\s*/\s*(?:l|litre|liter)\s*", re.IGNORECASE)
 _KINDS: dict[Term, tuple[Kind, str]] = {"powder": (MASS, "g"), "water": (VOLUME, "L"), "wort": (VOLUME, "L")}
 _FROM_THE_FILE: tuple[Term, Term] = ("wort", "gravity")  # what stands before anything was typed here
 
@@ -50,7 +52,12 @@ def solved(desk: Desk, index: int, term: Term, text: str, unit: str) -> Edit:
     """
     stands = partner(desk, index, term)
     kind, usual = _KINDS.get(term, (GRAVITY, "SG"))
-    value = parse_typed_gravity(text) if kind is GRAVITY else parse(text, kind, bare=unit or usual)
+    dose = _PER_LITRE.fullmatch(text) if term == "powder" else None
+    if dose is not None:  # of as much wort as there is
+        stands = "wort"
+        value = parse(dose[1], MASS, bare="g") * _now(desk, index, stands)
+    else:
+        value = parse_typed_gravity(text) if kind is GRAVITY else parse(text, kind, bare=unit or usual)
     try:
         balance = solve_feeding(desk.plan.session, index, {term: value, stands: _now(desk, index, stands)})
     except WortError as error:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.plan.sessions import STIRRED_ALE, ale, codes, lager, plan_of
+from tests.plan.sessions import STIRRED_ALE, W_1034, ale, codes, happened, lager, plan_of, read, small_ale
 from workbench.session.model import Batch, Foam, Keep, Step
 
 
@@ -36,7 +36,17 @@ def test_a_decant_leaves_its_share():
     left_l = 0.15  # 5 % of 3 L
     there = 10.0 * left_l / 1.0 + 10.0
     assert plan.steps[1].foam.silicone_mg_per_l.value == pytest.approx(there / (left_l + 2.0))
-    assert plan.final.silicone_mg_per_l.value == pytest.approx(there * left_l / (left_l + 2.0) / 20.0)
+    assert plan.final.silicone_mg_per_l.value == pytest.approx(there * left_l / (left_l + 2.0) / (20.0 + left_l))
+
+
+def test_a_sample_not_put_back_takes_its_share():
+    sample = {"event": (happened("boil-done", 31),), "reading": (read("gravity", W_1034, 30, discarded_ml=400.0),)}
+    plan = plan_of(**STIRRED_ALE, **sample, foam=Foam(drops=2))
+    assert plan.final.silicone_mg_per_l.value == pytest.approx(7.5 / 24.2, rel=1e-3)  # 1.2 of 1.6 L
+
+
+def test_without_a_feeding_there_is_none():
+    assert plan_of(beer=small_ale(), step=()).final.silicone_mg_per_l.value == 0.0
 
 
 def test_over_the_limit_it_says_how_many_drops_stay_below():

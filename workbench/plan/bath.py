@@ -50,7 +50,8 @@ def _heat(session: Session, made: Made, from_c: float) -> Figure:
     glass_g = settle.glass_g(session) if asked.boil_in == "flask" else 0.0
     hot_g, to_c = (made.mass_g - top_up_g) / count, asked.temperature_c
     cold_g = top_up_g / count
-    found = heat.heat_kj(hot_g, made.gravity_w, max(from_c, to_c), to_c, glass_g=glass_g, top_up_g=cold_g)
+    hot_w = (made.extract_g or 0.0) / count / hot_g if hot_g > 0.0 else 0.0  # before it is topped up
+    found = heat.heat_kj(hot_g, hot_w, max(from_c, to_c), to_c, glass_g=glass_g, top_up_g=cold_g)
     with_glass = f" and {words.grams(glass_g)} of glass" if glass_g else ""
     less = f", less what {words.grams(cold_g)} of cold top-up take" if cold_g else ""
     says = f"{words.grams(hot_g)} of wort{with_glass} from {from_c:.0f} to {to_c:g} °C{less}: {found:.0f} kJ"

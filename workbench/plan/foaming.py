@@ -64,19 +64,17 @@ def _climb(session: Session, made: Made) -> tuple[Figure, Figure]:
 
 
 def beer_silicone(session: Session, content: Content | None, poured: Figure, *, decanted: bool) -> Figure:
-    """Silicone in the beer as pitched, mg/L."""
+    """Silicone in the beer as pitched, mg/L; decanted, what the yeast still stands in goes along."""
     beer_l = session.beer.volume_l if session.beer is not None else None
+    if not session.step and beer_l is not None:
+        return Figure(0.0, "mg/L", Reason("0 feedings: no drops go in", SILICONE, "with no feeding"))
     if content is None or beer_l is None or poured.value is None or content.volume_l <= 0.0:
         return Figure(None, "mg/L", Reason("needs the volumes of beer and starter", MISSING))
-    if decanted:
-        volume_l = min(settle.left_after_decant_l(session), content.volume_l)
-        in_all_l = beer_l
-    else:
-        volume_l, in_all_l = poured.value, beer_l + poured.value
-    silicone_mg = content.silicone_mg * (volume_l / content.volume_l)
-    says = f"{silicone_mg:.2f} mg of silicone / {words.litres(in_all_l)} = {silicone_mg / in_all_l:.2f} mg/L"
+    goes_in_l = min(settle.left_after_decant_l(session), poured.value) if decanted else poured.value
+    silicone_mg = content.silicone_mg * (goes_in_l / content.volume_l)
+    there = silicone_mg / (beer_l + goes_in_l)
+    says = f"{silicone_mg:.2f} mg of silicone / {words.litres(beer_l + goes_in_l)} = {there:.2f} mg/L"
     valid = f"up to {foam.MOST_SILICONE_MG_PER_L:.0f} mg/L in food"
-    there = silicone_mg / in_all_l
     return Figure(there if math.isfinite(there) else None, "mg/L", Reason(says, SILICONE, valid, _UNSURE))
 
 

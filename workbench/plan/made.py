@@ -30,6 +30,7 @@ class Made(NamedTuple):
     hot_l: float | None
     trouble: str = ""  # why no wort answers the request
     was_measured: bool = False
+    left: float = 1.0  # the share that samples not put back have left
 
 
 class Content(NamedTuple):
@@ -69,13 +70,14 @@ def make(session: Session, index: int, habits: Habits) -> Made:
         hot_l = wort.hot_volume_l(powder_g + wort.water_mass_g(water_l), balance.extract_g)
     except WortError as error:
         trouble = str(error)
-    gravity_w, wort_l, mass_g = _as_measured(asked, measured(session, asked.number, habits))
+    gravity_w, wort_l, mass_g, left = _as_measured(asked, measured(session, asked.number, habits))
     was_measured = (gravity_w, wort_l) != (asked.gravity_w, asked.wort_l)
-    return Made(asked, gravity_w, wort_l, gravity_w * mass_g, mass_g, powder_g, water_l, hot_l, trouble, was_measured)
+    extract_g = gravity_w * mass_g
+    return Made(asked, gravity_w, wort_l, extract_g, mass_g, powder_g, water_l, hot_l, trouble, was_measured, left)
 
 
-def _as_measured(asked: Asked, found: Measured) -> tuple[float, float, float]:
-    """Gravity, volume and mass that the yeast really meets, less the samples not put back.
+def _as_measured(asked: Asked, found: Measured) -> tuple[float, float, float, float]:
+    """Gravity, volume and mass that the yeast really meets, less the samples not put back; the share they have left.
 
     Without a measured gravity the recipe stands; with one but no measured volume the planned mass does.
     """
@@ -86,10 +88,10 @@ def _as_measured(asked: Asked, found: Measured) -> tuple[float, float, float]:
         if found.volume_l is not None:
             mass_g = wort.finished_mass_g(found.volume_l, w)
         volume_l = mass_g / density.wort(w, 20.0)
+    left = 1.0
     if found.discarded_ml > 0.0 and volume_l > 0.0:
         left = max(0.0, 1.0 - found.discarded_ml / 1000.0 / volume_l)
-        mass_g, volume_l = mass_g * left, volume_l * left
-    return w, volume_l, mass_g
+    return w, volume_l * left, mass_g * left, left
 
 
 def kept_content(session: Session) -> Content:
@@ -122,7 +124,7 @@ def fill(session: Session, worts: list[Made]) -> list[Content | None]:
             content.volume_l + made.wort_l,
             content.extract_g + made.extract_g,
             content.mass_g + made.mass_g,
-            content.silicone_mg + foam.silicone_mg(drops, session.foam.drop_mg, session.foam.active),
+            content.silicone_mg + made.left * foam.silicone_mg(drops, session.foam.drop_mg, session.foam.active),
         )
         after.append(content)
     return after + [None] * (len(worts) - len(after))

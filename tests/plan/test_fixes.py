@@ -100,3 +100,8 @@ def test_leaving_it_does_no_harm_between_1020_and_1050(read, harmless):
 def test_too_much_for_the_flask_says_so():
     plan = plan_of(("gravity", "1.0550"), ("volume", "1.3 L"))
     assert plan.fixes[0].fixes[0].fits is False
+
+
+def test_where_nothing_boils_off_a_longer_boil_is_no_way():
+    plan = plan_of(("gravity", "1.030"), ("volume", "1.3 L"), step='boil_off = "0 mL"')
+    assert [fix.what for fix in plan.fixes[0].fixes] == ["powder"]

@@ -22,6 +22,7 @@ __all__ = ["fix_plans", "fix_warnings"]
 
 HARMLESS_SG = 1.020, 1.050  # a first wort of this strength does the yeast no harm (common practice)
 _MUCH_LOSS = 3.0  # times the loss that was expected: more than that is doubted
+_NO_BOIL = 1e-6  # grams a second: less boils off is no way to make it stronger
 _NEAR_SG = 0.0005  # half a point, as fine as a hydrometer is read
 
 
@@ -80,8 +81,8 @@ def _fixes(session: Session, made: Made, step: StepPlan, known: tuple[float, flo
             session, step, volume_l, "water", Figure(water_ml, "mL", Reason(says, MASS_BALANCE)), mass_g + water_g
         )
     boiled_g, asked = fixups.boiled_g(mass_g, w, target_w), made.asked
-    if boiled_g is not None and asked.boil_off_ml > 0.0 and asked.boil_time_s > 0.0:
-        per_s = wort.water_mass_g(asked.boil_off_ml / 1000.0) / asked.boil_time_s
+    per_s = wort.water_mass_g(asked.boil_off_ml / 1000.0) / asked.boil_time_s
+    if boiled_g is not None and per_s > _NO_BOIL:
         says = f"{mass_g:.0f} g × (1 - {w:.4f} / {target_w:.4f}) = {boiled_g:.0f} g at {60.0 * per_s:.1f} g/min"
         longer = Figure(boiled_g / per_s, "s", Reason(says, MASS_BALANCE, unsure="the boil-off of this stove"))
         yield _fix(session, step, volume_l, "boil", longer, mass_g - boiled_g)

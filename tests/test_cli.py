@@ -31,7 +31,19 @@ def test_the_sheet_as_json_has_the_keys_other_programs_rely_on(capsys: pytest.Ca
     assert main(["sheet", str(AMBER), "--json", "--at", AT]) == 0
     data = json.loads(capsys.readouterr().out)
     assert data["batch"] == {"name": "Alder Lane Amber", "pitch_at": "2026-11-28T15:00:00+01:00"}
-    top = {"batch", "need", "hand", "starter_needed", "planned_by", "steps", "final", "chain", "schedule", "warnings"}
+    top = {
+        "batch",
+        "need",
+        "hand",
+        "starter_needed",
+        "planned_by",
+        "steps",
+        "final",
+        "chain",
+        "schedule",
+        "warnings",
+        "clock",
+    }
     assert set(data) == top
     assert data["planned_by"] == "brewer"
     start = datetime.fromisoformat(data["steps"][0]["start"])  # in this machine's zone

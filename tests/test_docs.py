@@ -5,7 +5,6 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 
-from workbench.cautions import CAUTIONS
 from workbench.config import SAMPLE, Config, read_config
 
 ROOT = Path(__file__).parent.parent
@@ -23,11 +22,6 @@ def test_the_sample_of_the_settings_is_the_one_in_the_code_and_equals_the_defaul
     config, faults = read_config(tomllib.loads(SAMPLE), SAMPLE)
     assert faults == ()
     assert config._replace(flask={}, wort={}, keys={}) == Config()._replace(flask={}, wort={}, keys={})
-
-
-def test_the_readme_has_the_cautions_of_the_program() -> None:
-    for caution in CAUTIONS:
-        assert f"- {caution}\n" in README
 
 
 def test_ci_runs_the_command_of_the_readme() -> None:

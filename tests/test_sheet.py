@@ -6,7 +6,7 @@ from datetime import UTC, datetime
 
 import pytest
 
-from tests.panes.scenes import AMBER, CET, COUNTED, ONE, READING
+from tests.panes.scenes import AMBER, CET, COUNTED, ONE, READING, TWO
 from workbench.paper import as_markdown, as_text
 from workbench.plan.derive import derive
 from workbench.plan.habits import Habits
@@ -26,19 +26,94 @@ def sheet(text: str, *, system: str = "metric", comma: bool = False) -> str:
 def test_paper_has_full_dates() -> None:
     text = sheet(ONE)
     assert "as of Thu 26 Nov 2026 08:00" in text
-    times = text.split("Times, with the earliest and the latest\n")[1].splitlines()[1:6]
-    assert times == [
+    times = text.split("Times, with the earliest and the latest\n")[1].splitlines()
+    assert times[1:4] == [
         "Fri 27 Nov 2026",
-        "15:45         make the wort, yeast out  Fri 03:26 to Fri 22:44",
-        "17:00         yeast in                  Fri 04:41 to Fri 23:59",
+        "15:45         yeast out; warm, swell as labelled  Fri 03:26 to Fri 22:44",
+        "15:45         clean, sanitise flask, bar and foil",
+    ]
+    assert times[11] == "17:00         yeast in              Fri 04:41 to Fri 23:59"
+    assert times[14:18] == [
         "Sat 28 Nov 2026",
+        "07:00         look and smell: does it work?",
+        "13:00         bring near the beer's temperature",
         "15:00         yeast into the beer",
     ]
 
 
 def test_what_is_stamped_is_done() -> None:
     text = sheet(ONE + '[[event]]\nat = 2026-11-26T06:30:00Z\nstep = 1\nwhat = "yeast-in"\n')
-    assert "07:30         yeast in                  done" in text
+    assert "07:30         yeast in              done" in text
+
+
+def test_what_may_hurt_is_told_once_and_only_where_it_applies() -> None:
+    text = sheet(TWO)
+    assert text.count("Hot wort scalds") == text.count("Never seal working yeast") == 1
+    assert "Antifoam" not in sheet(ONE + "[foam]\ndrops = 0\n")
+    assert "Mind" not in sheet(AMBER.replace("23 L", "2 L"))
+
+
+STAMPED = """
+[[event]]
+at = 2026-11-27T14:10:00Z
+what = "boil-on"
+[[event]]
+at = 2026-11-27T14:22:00Z
+what = "boil-done"
+[[event]]
+at = 2026-11-27T14:30:00Z
+what = "cool-on"
+temperature = "2 °C"
+[[event]]
+at = 2026-11-27T14:50:00Z
+what = "cool-done"
+[[reading]]
+at = 2026-11-27T14:52:00Z
+kind = "gravity"
+value = "1.036"
+[[reading]]
+at = 2026-11-27T14:52:00Z
+kind = "volume"
+value = "1.55 L"
+[[event]]
+at = 2026-11-27T15:30:00Z
+what = "yeast-in"
+[[reading]]
+at = 2026-11-28T13:00:00Z
+kind = "count"
+value = "240 B"
+[[event]]
+at = 2026-11-28T13:30:00Z
+step = 0
+what = "pitched"
+[[event]]
+at = 2026-11-28T13:30:00Z
+step = 0
+what = "note"
+text = "smelt clean"
+"""
+
+
+def test_planned_against_actual() -> None:
+    text = sheet(ONE + STAMPED)
+    lines = text.split("Planned and actual\n")[1].splitlines()[1:10]
+    assert [line.split("  ")[0] for line in lines] == [
+        "feeding 1 gravity",
+        "feeding 1 volume",
+        "feeding 1 boiled",
+        "feeding 1 boil-off",
+        "feeding 1 cooled in",
+        "feeding 1 yeast in",
+        "feeding 1 grown for",
+        "feeding 1 cells",
+        "pitched",
+    ]
+    assert lines[0].split() == ["feeding", "1", "gravity", "1.0360", "planned", "1.0340"]
+    assert lines[2].split() == ["feeding", "1", "boiled", "12", "min", "planned", "10", "min"]
+    assert lines[6].split() == ["feeding", "1", "grown", "for", "22.0", "h", "planned", "22.0", "h"]
+    assert "planned Fri 17:00" in lines[5]
+    assert "smelt clean" in text
+    assert "Planned and actual" not in sheet(ONE)
 
 
 def test_a_task_in_the_night_is_told_where_its_hour_stands() -> None:

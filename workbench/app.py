@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import locale
 import os
-from datetime import UTC, datetime
 from functools import partial
 from typing import TYPE_CHECKING, ClassVar
 
@@ -13,6 +12,7 @@ from textual.app import App, SystemCommand
 from textual.binding import Binding, BindingType
 from textual.message import Message
 
+from workbench import clock
 from workbench.config import Config
 from workbench.errors import FileRefused
 from workbench.panes import glyphs, palette
@@ -32,8 +32,10 @@ if TYPE_CHECKING:
 
     from rich.style import Style
     from textual.screen import Screen
+    from textual.timer import Timer
 
     from workbench.screens.desk import Entry
+    from workbench.units.mark import Mark
 
 __all__ = ["Workbench", "run"]
 
@@ -43,7 +45,7 @@ class Saved(Message):
 
 
 class Workbench(App[int]):
-    """One batch on the screen. `now` gives the time with its offset; it is asked once a minute and at each change."""
+    """One batch on the screen. `clock` gives the time; it is asked as often as what is shown changes with it."""
 
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -51,16 +53,17 @@ class Workbench(App[int]):
     ]
 
     def __init__(
-        self, path: Path, *, now: Callable[[], datetime], config: Config, tz: tzinfo | None = None, demo: bool = False
+        self, path: Path, *, clock: Callable[[], Mark], config: Config, tz: tzinfo | None = None, demo: bool = False
     ) -> None:
         self._colour = not os.environ.get("NO_COLOR")
         self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
         super().__init__(ansi_color=True if self._palette.ansi or not self._colour else None)
-        self._path, self._now, self._config, self._tz, self._demo = path, now, config, tz, demo
+        self._path, self._clock, self._config, self._tz, self._demo = path, clock, config, tz, demo
         self._actions = keys.remapped(config.keys)
         self.set_keymap({action.id: ",".join(action.keys) for action in self._actions})
         self._desk: Desk | None = None
         self._warned = False  # that not all could be saved
+        self._timer: Timer | None = None
         self._clothe()
 
     # ---- starting -------------------------------------------------------------------------------------------
@@ -79,7 +82,7 @@ class Workbench(App[int]):
             return Faulty(self._path, wrong, self._styles())
         self._desk = Desk(
             store,
-            self._now,
+            self._clock,
             self._signs(),
             system=self._config.units,
             tz=self._tz,
@@ -118,6 +121,12 @@ class Workbench(App[int]):
 
     def on_ready(self) -> None:
         """It stands: look at the clock from now on."""
+        if self._desk is not None:
+            from workbench.screens import ticking
+
+            if ticking.opened(self._desk):
+                self.bell()
+            self._show()
         self._wait()
 
     def on_unmount(self) -> None:
@@ -140,6 +149,8 @@ class Workbench(App[int]):
             await super().on_event(events.Key(rest, rest if len(rest) == 1 else None))
         elif isinstance(event, events.Key):
             typed.press(self._desk, entry, event.key, event.character)
+            if self._entry is None:
+                self._wait()
         else:
             typed.paste(entry, event.text)
         self._show()
@@ -163,6 +174,7 @@ class Workbench(App[int]):
 
             actions.run(self._desk, action_id)
             self._show()
+            self._wait()
         elif isinstance(self.screen, Faulty) and action_id == "redo":
             self.push_screen(self._opened())
 
@@ -201,14 +213,23 @@ class Workbench(App[int]):
                 screen.show()
 
     def _tick(self) -> None:
-        """At every full minute: the plan as it is then. Between minutes nothing is written."""
+        """Something that is shown has changed by itself."""
         if self._desk is not None:
-            self._desk.recompute()
+            from workbench.screens import ticking
+
+            if ticking.tick(self._desk):
+                self.bell()
             self._show()
         self._wait()
 
     def _wait(self) -> None:
-        self.set_timer(60.5 - self._now().second, self._tick)
+        """Until that happens next; between, nothing is done and nothing written."""
+        from workbench.screens import ticking
+
+        if self._timer is not None:
+            self._timer.stop()
+        if self._desk is not None:
+            self._timer = self.set_timer(ticking.pause_s(self._desk), self._tick)
 
     async def action_quit(self) -> None:
         """Textual's own way out, as ours."""
@@ -241,6 +262,6 @@ def run(path: Path, *, demo: bool = False, config: Config | None = None) -> int:
 
     Raises KeysRefused where the config's keys cannot be used.
     """
-    app = Workbench(path, now=lambda: datetime.now(UTC), config=config or Config(), demo=demo)
+    app = Workbench(path, clock=clock.read, config=config or Config(), demo=demo)
     code = app.run(mouse=False)
     return code if code is not None else app.return_code or 0

@@ -5,8 +5,6 @@ from __future__ import annotations
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
-from workbench.cautions import CAUTIONS
-
 if TYPE_CHECKING:
     from workbench.sheet import Page, Row, Section
 
@@ -23,7 +21,8 @@ def as_text(sheet: Page) -> str:
         columns = _columns(section)
         for row in section.rows:
             lines += _text_row(row, *columns)
-    lines += ["", "Mind", "----", *_bullets(CAUTIONS)]
+    if sheet.mind:
+        lines += ["", "Mind", "----", *_bullets(sheet.mind)]
     lines += ["", "How it was reckoned", "-------------------", *_bullets(sheet.reasons)]
     return "\n".join(lines) + "\n"
 
@@ -64,7 +63,8 @@ def as_markdown(sheet: Page) -> str:
         for row in section.rows:
             remark = "; ".join((*((row.remark,) if row.remark else ()), *(f"**{w}**" for w in row.warnings)))
             lines.append(f"| {_escaped(row.label)} | {_escaped(row.value)} | {remark.replace('|', '/')} |")
-    lines += ["", "## Mind", "", *(f"- {text}" for text in CAUTIONS)]
+    if sheet.mind:
+        lines += ["", "## Mind", "", *(f"- {_escaped(text)}" for text in sheet.mind)]
     lines += ["", "## How it was reckoned", "", *(f"- {_escaped(text)}" for text in sheet.reasons)]
     return "\n".join(lines) + "\n"
 

@@ -6,8 +6,8 @@ from itertools import groupby
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density
-from workbench.cautions import JAR
 from workbench.plan import shares
+from workbench.plan.afterwards import compared
 from workbench.plan.chance import chance_text, in_words
 from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, SMALL_VOLUME, TEMPERATURE, VOLUME
 from workbench.units.plainly import harmless
@@ -24,7 +24,17 @@ if TYPE_CHECKING:
 
 __all__ = ["Page", "Row", "Section", "page"]
 
+_JAR = "vented, labelled with the day, in the fridge; never sealed while it works"
 _SIGNS = {"note": "note:", "caution": "CAUTION:", "danger": "DANGER:"}
+
+
+_MEASURES: dict[str, tuple[float, Kind, int | None]] = {
+    "w": (1.0, GRAVITY, 4),
+    "L": (1.0, VOLUME, None),
+    "mL": (1e-3, VOLUME, None),
+    "s": (1.0, DURATION, None),
+    "B": (1.0, CELLS, None),
+}
 
 
 class Row(NamedTuple):
@@ -50,6 +60,7 @@ class Page(NamedTuple):
     subtitles: tuple[str, ...]
     sections: tuple[Section, ...]
     reasons: tuple[str, ...] = ()
+    mind: tuple[str, ...] = ()  # what may hurt, in the order of the tasks
 
 
 class _Writer:
@@ -72,6 +83,15 @@ class _Writer:
     def time(self, at: datetime | None) -> str:
         return "–" if at is None else moment(at, self.plan.now, self.tz)
 
+    def measure(self, value: float | datetime | None, unit: str) -> str:
+        """Something compared, in its unit."""
+        if value is None or not isinstance(value, float):
+            return self.time(value)
+        if unit == "h":
+            return self.number(f"{value:.1f} h")
+        factor, kind, decimals = _MEASURES[unit]
+        return self.amount(factor * value, kind, decimals)
+
     def date(self, at: datetime) -> str:
         """In full, as paper wants it: Fri 27 Nov 2026 17:00."""
         return full(at, self.tz)
@@ -79,7 +99,7 @@ class _Writer:
     def bounds(self, task: Moment) -> str:
         """`Thu 23:10 to Fri 20:40`, or `done`; nothing where they do not differ by an hour."""
         if task.done:
-            return "done"
+            return "" if task.stamped is None else "skipped" if task.skipped else "done"
         early, late = task.earliest, task.latest
         if early is None or late is None or hours_between(early, late) < 1.0:
             return ""
@@ -113,9 +133,11 @@ def page(plan: Plan, system: System = "metric", tz: tzinfo | None = None, *, com
         _end(writer),
         _kept(writer),
         _times(writer),
+        _afterwards(writer),
+        _notes(writer),
     ]
     if plan.readings:
-        sections.insert(-3, _readings(writer))
+        sections.insert(-5, _readings(writer))
     rest = writer.leftovers()
     if rest:
         sections.insert(0, Section("To know", tuple(Row(text, "") for text in rest)))
@@ -126,7 +148,7 @@ def page(plan: Plan, system: System = "metric", tz: tzinfo | None = None, *, com
     note = harmless(plan.session.batch.note)
     proposed = ("feedings as the planner proposes them: the file has none",) if plan.planned_by == "planner" else ()
     subtitles = (f"{goal}: {when}", *proposed, f"as of {writer.date(plan.now)}", *((note,) if note else ()))
-    return Page(title, subtitles, tuple(s for s in sections if s.rows), _reasons(plan))
+    return Page(title, subtitles, tuple(s for s in sections if s.rows), _reasons(plan), _mind(plan))
 
 
 def _yeast(writer: _Writer) -> Section:
@@ -280,7 +302,7 @@ def _kept(writer: _Writer) -> Section:
         return Section("Kept", ())
     if not plan.need.shelf:
         rows.append(Row("kept back", writer.cells(final.kept_b), f"in {amount(final.kept_l.value, VOLUME)}"))
-    rows.append(Row("the jar", "", JAR))
+    rows.append(Row("the jar", "", _JAR))
     if plan.chain is not None:
         rows += _coming(writer, plan.chain)
     return Section(f"Kept, for a batch every {amount(keep.every_s, DURATION)}", tuple(rows))
@@ -304,7 +326,8 @@ def _coming(writer: _Writer, chain: Chain) -> list[Row]:
 def _times(writer: _Writer) -> Section:
     """The tasks by day, each with how early and how late it may be where growth decides that."""
     rows: list[Row] = []
-    for on, tasks in groupby(writer.plan.moments, key=lambda task: local(task.at, writer.tz).date()):
+    in_order = sorted(writer.plan.moments, key=lambda task: task.at)
+    for on, tasks in groupby(in_order, key=lambda task: local(task.at, writer.tz).date()):
         rows.append(Row(f"{weekday(on)} {day(on)} {on.year}", ""))
         rows += [
             Row(f"{local(task.at, writer.tz):%H:%M}", task.what, writer.bounds(task), writer.warned(task.key))
@@ -317,6 +340,22 @@ def _times(writer: _Writer) -> Section:
     return Section(title, tuple(rows))
 
 
+def _afterwards(writer: _Writer) -> Section:
+    """Planned against actual."""
+    rows = []
+    for it in compared(writer.plan):
+        planned, actual = (writer.measure(value, it.unit) for value in (it.planned, it.actual))
+        of = f"feeding {it.step} " if it.step else ""
+        rows.append(Row(f"{of}{it.what}", actual, f"planned {planned}" if it.planned is not None else ""))
+    return Section("Planned and actual", tuple(rows))
+
+
+def _notes(writer: _Writer) -> Section:
+    """What was noted on the day."""
+    events = [e for e in writer.plan.session.event if e.what == "note" and e.at is not None and e.text]
+    return Section("Notes", tuple(Row(writer.time(e.at), harmless(e.text)) for e in events))
+
+
 def _readings(writer: _Writer) -> Section:
     rows = []
     for reading in writer.plan.readings:
@@ -327,6 +366,13 @@ def _readings(writer: _Writer) -> Section:
         read = f"read {writer.number(reading.read_text)}{at}"
         rows.append(Row(f"feeding {reading.step}", true, read, writer.warned(key)))
     return Section("Measured", tuple(rows))
+
+
+def _mind(plan: Plan) -> tuple[str, ...]:
+    """The cautions of all tasks, each told once; that others govern comes last."""
+    told = {caution.code: caution.says for task in plan.moments for caution in task.cautions}
+    last = told.pop("governs", None)
+    return (*told.values(), *([] if last is None else [last]))
 
 
 def _reasons(plan: Plan) -> tuple[str, ...]:

@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.glyphs import FULL, Glyphs
 from workbench.panes.rows import Row, Scene, draw
+from workbench.plan.clock import live
 from workbench.plan.derive import derive
 from workbench.plan.habits import Habits
 from workbench.session.read import read
+from workbench.units.mark import Mark
 
 if TYPE_CHECKING:
     from workbench.plan.model import Plan
@@ -61,7 +63,9 @@ def plan(text: str) -> Plan:
 
 
 def scene(text: str, *, step: int = 0, glyphs: Glyphs = FULL, comma: bool = False) -> Scene:
-    return Scene(plan(text), glyphs, "metric", CET, step, comma)
+    shown = plan(text)
+    runs = None if shown.clock is None else live(shown.clock, Mark(NOW))
+    return Scene(shown, glyphs, "metric", CET, step, comma, live=runs)
 
 
 def text_of(rows: list[Row], cells: int, glyphs: Glyphs = FULL) -> str:

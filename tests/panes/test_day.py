@@ -4,7 +4,7 @@ from datetime import timedelta
 
 import pytest
 
-from tests.panes.scenes import CET, NOW, ONE, TWO, row_of, scene, text_of
+from tests.panes.scenes import CET, NOW, ONE, TWO, scene, text_of
 from workbench.panes import day
 from workbench.panes.rows import Scene, stops
 from workbench.plan.derive import derive
@@ -26,47 +26,66 @@ def lines(shown: Scene, cells: int = 47) -> list[str]:
 def test_the_next_thing_stands_first_and_the_rest_by_day() -> None:
     assert lines(scene(ONE))[:10] == [
         " NEXT Fri 15:45, in 1 d 07 h",
-        "      make the wort, yeast out",
-        " Hot wort scalds in seconds: at 60 °C in 5 or",
-        " 6, at 65 °C in 2. Keep children and pets",
-        " away. w: all that may hurt here.",
+        "      yeast out; warm, swell as labelled",
+        " d: done, next",
         "",
         " Fri 27 Nov",
-        " 17:00  yeast in",
-        " Sat 28 Nov",
-        " 15:00  yeast into the beer",
+        " 15:45  clean, sanitise flask, bar and foil",
+        " 15:54  weigh powder into cold water",
+        " 16:04  stir bar and drops in cold, dissolve",
+        " 16:14  it boils: start the clock",
+        " 16:24  heat off, cover loosely",
     ]
 
 
-def test_what_has_gone_by_comes_last_and_dim() -> None:
-    shown = at(ONE, hours=33)  # Fri 17:00, and the yeast goes in
-    told = lines(shown)
-    assert told[0] == " NEXT Fri 17:00, now"
-    assert told[2].startswith(" ! weighing was to begin 1 h 15 min ago")
-    assert told[3].startswith(" Lift a full flask with a dry hand")
-    after = told[told.index("") + 1 :]
-    assert after[:4] == [
-        " Sat 28 Nov",
-        " 15:00  yeast into the beer",
-        " Fri 27 Nov",
-        " 15:45  make the wort, yeast out",
+def test_the_next_thing_brings_its_figures_what_is_asked_and_what_may_hurt() -> None:
+    told = lines(scene(ONE + done("boil-on") + done("boil-done", at="2026-11-26T06:40:00Z")))
+    assert told[1:7] == [
+        "      into the bath, mouth covered",
+        " ice          1.68 kg",
+        " bath to     98 mm",
+        " d: done, and how cold the bath is",
+        " Only sound borosilicate glass, rested first,",
+        " goes from heat to ice; never thick, scratched",
     ]
-    gone = row_of(day.rows(shown, 47), "moment.1.make the wort, yeast out")
-    assert {role for _, role in gone.spans} == {"dim"}
+
+
+def done(what: str, task: str = "", *, at: str = "2026-11-26T06:30:00Z", step: int = 1) -> str:
+    return f'[[event]]\nat = {at}\nstep = {step}\nwhat = "{what}"\ntask = "{task}"\n'
+
+
+def test_what_is_done_stands_with_its_hour_and_a_sign_and_what_was_passed_over_without() -> None:
+    told = lines(scene(ONE + done("task-done", "packs") + done("task-skipped", "clean") + done("boil-on")))
+    assert told[1] == "      heat off, cover loosely"
+    assert " 07:30✓ yeast out; warm, swell as labelled" in told
+    assert " 07:30– clean, sanitise flask, bar and foil" in told
+    assert " 07:30✓ it boils: start the clock" in told
+    assert " 07:30  weigh powder into cold water" in told  # not after what came after it
+
+
+def test_what_has_gone_by_comes_last_where_nobody_steps_through_the_day() -> None:
+    told = lines(at(ONE, hours=33.5))  # Fri 17:30, half an hour after the yeast was to go in
+    assert told[:2] == [" NEXT Fri 15:45, 1 h 45 min ago", "      yeast out; warm, swell as labelled"]
+    told = lines(at(ONE, hours=40))
+    assert told[0] == " NEXT Sat 07:00, in 7 h 00 min"
+    assert told.index(" 15:00  yeast into the beer") < told.index(" 17:00  yeast in")
 
 
 def test_what_is_stamped_is_neither_next_nor_warned_of() -> None:
-    stamped = ONE + '[[event]]\nat = 2026-11-26T22:30:00Z\nstep = 1\nwhat = "yeast-in"\n'
-    told = lines(at(stamped, hours=15.5))  # Thu 23:30, this minute
-    assert told[:2] == [" NEXT Sat 15:00, in 1 d 15 h", "      yeast into the beer"]
-    assert told[3:6] == [" Thu 26 Nov", " 22:15  make the wort, yeast out", " 23:30  yeast in"]
+    told = lines(at(ONE + done("yeast-in", at="2026-11-26T22:30:00Z"), hours=15.5))  # Thu 23:30, this minute
+    assert told[:2] == [" NEXT Thu 23:30, now", "      shake for air"]
+    assert " 23:30✓ yeast in" in told
+
+
+def test_notes_stand_with_their_hour() -> None:
+    noted = ONE + '[[event]]\nat = 2026-11-26T06:30:00Z\nstep = 0\nwhat = "note"\ntext = "smells of \\u001b[31mbread"\n'
+    assert " Thu 07:30 smells of [31mbread" in lines(scene(noted))
 
 
 def test_how_early_and_how_late_where_there_is_room_and_it_says_something() -> None:
     wide = lines(scene(ONE), 80)
     assert wide[1].split("  ")[-1].strip() == "03:26–22:44"
-    assert wide[6].endswith(" 04:41–23:59")
-    assert wide[8] == " 15:00  yeast into the beer"
+    assert next(line for line in wide if "  yeast in" in line).endswith(" 04:41–23:59")
     given = lines(scene(ONE + 'hours = "22 h"\n'), 80)  # no spread, nothing to tell
     assert not any("–" in line for line in [*lines(scene(ONE))[:10], *given[:9]])
 
@@ -81,12 +100,13 @@ def test_a_warning_stands_at_its_task() -> None:
 def test_every_task_can_be_asked_why() -> None:
     rows = day.rows(scene(CHILLED), 47)
     tasks = [rows[i] for i in stops(rows) if rows[i].id.startswith("moment.")]
-    assert len(tasks) == 5
+    assert len(tasks) == len(scene(CHILLED).plan.moments) == 18
     assert all(row.figure is not None and row.figure.why.says for row in tasks)
 
 
 @pytest.mark.parametrize("cells", [44, 47])
 def test_every_task_is_told_whole_in_the_narrowest_pane(cells: int) -> None:
-    text = "\n".join(lines(scene(TWO + 'decant = true\n[keep]\ncells = "60 B"\n'), cells))
-    for what in ("make the wort of feeding 2", "pour off, feed 2", "keep part of it back"):
-        assert what in text
+    shown = scene(TWO + 'decant = true\n[keep]\ncells = "60 B"\n')
+    text = "\n".join(lines(shown, cells))
+    assert len(shown.plan.moments) > 25
+    assert all(task.what in text for task in shown.plan.moments)

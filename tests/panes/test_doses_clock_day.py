@@ -13,13 +13,6 @@ def test_what_to_weigh_for_each_feeding_and_how_much_to_the_litre() -> None:
     assert "boiling      2.10 L at most" in text
 
 
-def test_the_clock_does_not_run_yet() -> None:
-    text = text_of(clock.rows(scene(ONE), 36), 36)
-    assert text.startswith(" not running")
-    assert "boil        10 min" in text
-    assert "from     Fri 17:00 to Sat 15:00" in text
-
-
 def test_nothing_known_says_where_to_begin() -> None:
     assert "pane 3" in text_of(doses.rows(scene(EMPTY), 34), 34)
     assert "pane 3" in text_of(clock.rows(scene(EMPTY), 34), 34)

@@ -15,6 +15,8 @@ from tests.plan.sessions import (
     RAW,
     STIRRED_ALE,
     SWIRLED_JAR,
+    before,
+    happened,
     plan_of,
     replace,
     session,
@@ -23,7 +25,7 @@ from workbench.brewing import density
 from workbench.plan.derive import derive
 from workbench.plan.export import as_data
 from workbench.plan.habits import Habits
-from workbench.session.model import Batch, Keep, Session
+from workbench.session.model import Batch, Keep, Reading, Session
 
 TOP = "batch need hand starter_needed planned_by steps final chain schedule clock warnings"
 STEP = """wort_l gravity_sg plato powder_g water_l top_up_l boil_off_ml extract_g decant motion temperature_c boil_in
@@ -31,9 +33,6 @@ STEP = """wort_l gravity_sg plato powder_g water_l top_up_l boil_off_ml extract_
     cells_in_b cells_out_b hours hours_range hours_planned start end
     foam_drops silicone_mg_per_l boil_c heat_kj ice_kg wort_level_mm float_depth_mm"""
 FINAL = "cells_b kept_b pitched_b meets_need chance beer_gravity_sg silicone_mg_per_l"
-
-# parts of the format that are not built yet: empty these when they are
-TOP_TO_COME = {"clock"}
 
 SPRING = datetime(2027, 3, 28, 15, tzinfo=timezone(timedelta(hours=2)))  # Berlin put its clocks on in the night before
 SESSIONS = [
@@ -50,11 +49,12 @@ SESSIONS = [
 @pytest.mark.parametrize("tables", SESSIONS)
 def test_the_keys_are_exactly_the_formats(tables):
     data = as_data(plan_of(**tables))
-    assert set(data) == set(TOP.split()) - TOP_TO_COME
+    assert set(data) == set(TOP.split())
     assert set(data["batch"]) == {"name", "pitch_at"}
     assert set(data["need"]) == {"cells_b", "plato", "rate"}
     assert set(data["hand"]) == {"cells_b", "lots"}
     assert set(data["final"]) == set(FINAL.split())
+    assert set(data["clock"]) == {"boil_s", "boil_left_s", "holds", "cool"}
     for lot in data["hand"]["lots"]:
         assert set(lot) == {"kind", "cells_b", "viability", "age_days"}
     for step in data["steps"]:
@@ -98,13 +98,30 @@ def test_times_are_rfc_3339_with_their_offset():
 def test_the_schedule_is_in_the_zone_shown_with_the_offset_of_each_hour():
     own = session(**STIRRED_ALE, yeast=(replace(PACK, made_on=date(2027, 3, 1)),), batch=Batch("x", SPRING))
     schedule = as_data(derive(own, SPRING - timedelta(days=2), Habits(tz=ZoneInfo("Europe/Berlin"))))["schedule"]
-    assert [(task["at"], task["task"], task["step"]) for task in schedule] == [
-        ("2027-03-27T14:45:00+01:00", "make the wort, yeast out", 1),
-        ("2027-03-27T16:00:00+01:00", "yeast in", 1),
-        ("2027-03-28T15:00:00+02:00", "yeast into the beer", 0),
-    ]
-    assert schedule[2]["earliest"] == schedule[2]["latest"] == schedule[2]["at"]
-    assert schedule[1]["earliest"] < schedule[1]["at"] < schedule[1]["latest"]
+    told = {(task["step"], task["task"]): task for task in schedule}
+    start, pitch = told[1, "yeast in"], told[0, "yeast into the beer"]
+    assert schedule[0]["at"] == "2027-03-27T14:45:00+01:00"
+    assert (start["at"], pitch["at"]) == ("2027-03-27T16:00:00+01:00", "2027-03-28T15:00:00+02:00")
+    assert told[0, "bring near the beer's temperature"]["at"] == "2027-03-28T13:00:00+02:00"
+    assert pitch["earliest"] == pitch["latest"] == pitch["at"]
+    assert start["earliest"] < start["at"] < start["latest"]
+
+
+def test_the_clock_is_read_at_the_plans_own_now():
+    begun = happened("boil-on", 30), happened("cool-on", 29)._replace(temperature_c=2.0)
+    cooled = tuple(
+        Reading(before(hours=29 - minutes / 60.0), 1, "temperature", celsius)
+        for minutes, celsius in ((2, 80.0), (5, 60.0), (9, 43.0))
+    )
+    own = session(**STIRRED_ALE, event=begun, reading=cooled)
+    clock = as_data(derive(own, before(hours=30) + timedelta(seconds=90)))["clock"]
+    assert (clock["boil_s"], clock["boil_left_s"], clock["holds"]) == (90.0, 510.0, 0)
+    assert set(clock["cool"]) == {"k_per_min", "k_se", "eta", "eta_band_s"}
+    assert clock["cool"]["k_per_min"] == pytest.approx(0.092, abs=0.005)
+    assert clock["cool"]["k_se"] > 0.0
+    assert clock["cool"]["eta_band_s"] > 0.0
+    over = as_data(derive(own, before(hours=29)))["clock"]
+    assert over["boil_left_s"] == 0.0
 
 
 def test_hours_are_hours():

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from tests.panes.scenes import CET, NOW
 from workbench.app import Workbench
 from workbench.config import Config
+from workbench.units.mark import Mark
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -14,4 +15,4 @@ if TYPE_CHECKING:
 
 def app_on(path: Path, text: str, **config: object) -> Workbench:
     path.write_text(text, "utf-8")
-    return Workbench(path, now=lambda: NOW, config=Config(**config), tz=CET)  # type: ignore[arg-type]
+    return Workbench(path, clock=lambda: Mark(NOW), config=Config(**config), tz=CET)  # type: ignore[arg-type]

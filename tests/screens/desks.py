@@ -9,6 +9,7 @@ from workbench.panes.glyphs import FULL
 from workbench.screens import actions, typed
 from workbench.screens.desk import Desk
 from workbench.session.store import Store
+from workbench.units.mark import Mark
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
 
 def desk_on(path: Path, text: str) -> Desk:
     path.write_text(text, "utf-8")
-    return Desk(Store.open(path), lambda: NOW, FULL, tz=CET)
+    return Desk(Store.open(path), lambda: Mark(NOW), FULL, tz=CET)
 
 
 def do(desk: Desk, *ids: str) -> Desk:

@@ -9,6 +9,7 @@ from pathlib import Path
 from tests.panes.scenes import CET, NOW
 from workbench.app import Workbench
 from workbench.config import Config
+from workbench.units.mark import Mark
 
 DEMO = Path(__file__).parents[2] / "demo"
 PICTURE = DEMO / "screen.svg"
@@ -19,7 +20,7 @@ async def picture(name: str = "long-night-barley-wine", size: tuple[int, int] = 
     with tempfile.TemporaryDirectory() as folder:
         path = Path(folder) / f"{name}.toml"
         path.write_bytes((DEMO / path.name).read_bytes())
-        app = Workbench(path, now=lambda: NOW, config=Config(), tz=CET)
+        app = Workbench(path, clock=lambda: Mark(NOW), config=Config(), tz=CET)
         async with app.run_test(size=size) as pilot:
             await pilot.press(*keys)
             await pilot.pause()

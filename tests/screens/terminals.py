@@ -20,7 +20,8 @@ from pathlib import Path
 from tests.panes.scenes import CET, NOW
 from workbench.app import Workbench
 from workbench.config import Config
-sys.exit(Workbench(Path(sys.argv[1]), now=lambda: NOW, config=Config(), tz=CET).run(mouse=False))
+from workbench.units.mark import Mark
+sys.exit(Workbench(Path(sys.argv[1]), clock=lambda: Mark(NOW), config=Config(), tz=CET).run(mouse=False))
 """
 
 

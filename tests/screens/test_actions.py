@@ -8,6 +8,7 @@ import pytest
 from tests.panes.scenes import AMBER, EMPTY, NOW, ONE, READING, TWO
 from tests.screens.desks import desk_on, do, pane_text, write
 from workbench.screens import typed
+from workbench.units.mark import Mark
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -185,7 +186,7 @@ def test_begin_stamps_the_next_feeding_and_can_be_taken_back(two: Desk) -> None:
     do(two, "begin")
     assert two.said == "feeding 1 began at 08:00: too soon for the next"
     assert len(two.plan.session.event) == 1
-    two.clock = lambda: NOW + timedelta(hours=20)
+    two.clock = lambda: Mark(NOW + timedelta(hours=20))
     do(two, "begin")
     assert [event.step for event in two.plan.session.event] == [1, 2]
     do(two, "begin")

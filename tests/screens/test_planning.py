@@ -153,5 +153,5 @@ def test_too_late_only_what_is_still_open_is_shown(tmp_path: Path) -> None:
     assert "planner" not in codes
     do(desk, "edit")
     assert desk.plan.steps[0].start is not None
-    assert desk.plan.steps[0].start >= desk.clock()
+    assert desk.plan.steps[0].start >= desk.now
     assert "too-late" not in {w.code for w in desk.plan.warnings}

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-__all__ = ["co2_l"]
+__all__ = ["FERMENTED", "co2_l"]
 
 CO2_PER_EXTRACT = 0.9565 / 2.0665  # g/g fermented: Balling, as given by Nielsen et al. 2007
 FERMENTED = 0.62  # of the extract, in truth; three quarters by the hydrometer (recommended)

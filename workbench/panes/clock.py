@@ -1,39 +1,173 @@
-"""Pane 5, Clock: how long each boil and each growth is planned to take."""
+"""Pane 5, Clock: the boil by the second, the cool-down with its curve, growth and rest by the hour."""
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from workbench.panes.figures import figure, shown
-from workbench.panes.rows import Row, Rows
-from workbench.units.when import moment
+from workbench.panes.cool_curve import cool_curve
+from workbench.panes.digits import WIDTH, clock_text, large
+from workbench.panes.figures import figure, shown, value
+from workbench.panes.rows import Row, Rows, number
+from workbench.panes.spans import pad
+from workbench.plan.cool import WINDOW_K
+from workbench.plan.growing import DONE_SHARE
+from workbench.units.when import lasting, local, moment
 
 if TYPE_CHECKING:
+    from datetime import datetime
+
     from workbench.panes.rows import Scene
+    from workbench.panes.spans import Span, Spans
+    from workbench.plan.clock import ClockPlan, Live
+    from workbench.plan.cool import CoolPlan
+    from workbench.plan.growing import GrowthPlan
     from workbench.plan.model import StepPlan
+    from workbench.plan.stopwatch import Boil
 
 __all__ = ["rows"]
+
+_CURVE_ROWS = 7
+_MOST_CURVE = 60  # cells; wider it says no more
 
 
 def rows(scene: Scene, cells: int) -> list[Row]:
     """All rows of the pane, for a width."""
-    pane = Rows(scene, cells)
-    pane.say("not running")
-    pane.blank()
-    for step in scene.plan.steps:
-        _step(pane, step)
-        pane.blank()
-    if not scene.plan.steps:
+    pane, clock, live = Rows(scene, cells), scene.plan.clock, scene.live
+    if clock is None or live is None:
         pane.say("Nothing to time yet: feedings are added with + in pane 3.")
+        return pane.rows
+    if scene.asked:
+        _asking(pane, live)
+    if clock.growth is not None:
+        _growth(pane, clock.growth, live)
+    if clock.growth is None or clock.growth.step != clock.step:
+        pane.blank()
+        _boil(pane, clock, live, scene.plan.steps[clock.step - 1])
+        if clock.cool is not None:
+            _cool(pane, clock.cool, live)
     return pane.rows
 
 
-def _step(pane: Rows, step: StepPlan) -> None:
-    scene, key = pane.scene, f"clock.{step.number}"
-    pane.say(f"feeding {step.number}", "text")
-    pane.add(figure("boil", step.boil_time_s, scene, id=f"{key}.boil"), note=[(f"in the {step.boil_in}", "dim")])
-    planned = "" if step.hours_planned is None else f"{shown(step.hours_planned, 'h', scene)} planned"
-    pane.add(figure("growth", step.hours, scene, id=f"{key}.hours"), note=[(planned, "dim")])
-    if step.start is not None and step.end is not None:
-        span = f"{moment(step.start, scene.plan.now, scene.tz)} to {moment(step.end, scene.plan.now, scene.tz)}"
-        pane.rows.append(Row("from", ((span, "dim"),)))
+def _asking(pane: Rows, live: Live) -> None:
+    """Whether a boil that ran on while the program was closed, or its machine asleep, went on boiling."""
+    pane.say(f"The boil ran on unseen; by the clock it has been {clock_text(live.boiled_s)}. Did it boil?", "warning")
+    for does, says in (
+        ("boil-went-on", "it boiled all that time"),
+        ("boil-off-at", "the heat went off at …"),
+        ("boil-unsure", "nobody knows"),
+    ):
+        pane.rows.append(Row(spans=((f"  {says}", "text"),), label_cells=0, id=does, does=does))
+    pane.blank()
+
+
+def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
+    scene, key = pane.scene, f"step.{step.number - 1}.boil_time"
+    pane.say(f"feeding {step.number}, boil{'ed' if live.boil == 'done' else 's'} in the {step.boil_in}", "text")
+    if live.boil in ("on", "held"):
+        for digits, beside in zip(_large(live, scene), _beside(clock, live), strict=True):
+            pane.rows.append(Row(spans=(*pad(digits, WIDTH + 2), beside), label_cells=0))
+        pane.blank()
+    boil = clock.boil
+    note: Span = ("b starts it", "dim")
+    if boil is not None:
+        note = (f"boiled {clock_text(live.boiled_s)}" if boil.done is not None else "", "text")
+    pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[note])
+    if boil is None:
+        return
+    if boil.done is not None and boil.holds:
+        pane.rows.append(Row("held", ((f" {_held(boil, live)}", "text"),)))
+    if boil.lost:
+        litres = sum(lost.volume_l for lost in boil.lost)
+        pane.rows.append(Row("lost", number(*shown(litres, "L", scene), scene.glyphs, typed=True)))
+    if boil.unsure_s:
+        pane.say(f"{lasting(timedelta(seconds=boil.unsure_s))} of it are not known: measure gravity and volume")
+    if boil.stepped_s:
+        pane.say(f"the clock on the wall was set by {lasting(timedelta(seconds=boil.stepped_s))}; the boil is right")
+
+
+def _large(live: Live, scene: Scene) -> list[Spans]:
+    over = live.boil == "on" and live.left_s <= 0.0
+    role = "danger" if over else {"on": "accent", "held": "warning"}.get(live.boil, "text")
+    return large(live.boiled_s, role, scene.glyphs)
+
+
+def _beside(clock: ClockPlan, live: Live) -> tuple[Span, Span, Span]:
+    """What the digits mean, what is left, how often and how long it was held."""
+    held = ("" if clock.boil is None else _held(clock.boil, live), "dim")
+    if live.boil == "held":
+        return ("held", "warning"), (f"for {clock_text(live.held_s)}", "text"), held
+    if live.left_s <= 0.0:
+        return ("boiling", "accent"), (f"over by {clock_text(-live.left_s)}", "danger"), held
+    return ("boiling", "accent"), (f"{clock_text(live.left_s)} left", "text"), held
+
+
+def _held(boil: Boil, live: Live) -> str:
+    """`2 holds, 01:10`, or nothing."""
+    if not boil.holds:
+        return ""
+    return f"{boil.holds} hold{'s' if boil.holds > 1 else ''}, {clock_text(boil.held_s + live.held_s)}"
+
+
+def _cool(pane: Rows, cool: CoolPlan, live: Live) -> None:
+    scene, key = pane.scene, f"clock.{cool.step}"
+    pane.say(_cooling(scene, live), "text")
+    if cool.bath_c is not None:
+        pane.rows.append(Row("bath", number(*shown(cool.bath_c, "°C", scene), scene.glyphs, typed=True)))
+    if cool.readings:
+        minutes, celsius = cool.readings[-1]
+        at = local(cool.begun.at + timedelta(minutes=minutes), scene.tz)
+        read = Row("read", number(*shown(celsius, "°C", scene), scene.glyphs, typed=True))
+        pane.add(read, note=[(f"{at:%H:%M}", "dim")])
+    pane.add(figure("rate", cool.k_per_min, scene, id=f"{key}.rate"))
+    if cool.opens_at is not None and cool.done is None:
+        opens = shown(cool.target_c + WINDOW_K, "°C", scene)
+        spans = ((f" {_hour(cool.opens_at, scene)}", "text"), (f"  {opens}, near enough", "dim"))
+        pane.rows.append(Row("pitch at", spans, id=f"{key}.opens", figure=cool.opens))
+    pane.add(_eta(cool, scene), keys=(f"{key}.eta",))
+    for line in cool_curve(cool, scene, min(pane.cells - 1, _MOST_CURVE), _CURVE_ROWS):
+        pane.rows.append(Row(spans=line, label_cells=0))
+
+
+def _cooling(scene: Scene, live: Live) -> str:
+    """`cooling for 10 min: 39 °C by now`."""
+    if live.cooling_s is None:
+        return "cooled"
+    by_now = "" if live.wort_c is None else f": {shown(float(round(live.wort_c)), '°C', scene)} by now"
+    return f"cooling for {lasting(timedelta(seconds=live.cooling_s))}{by_now}"
+
+
+def _eta(cool: CoolPlan, scene: Scene) -> Row:
+    """When it reaches the temperature it grows at, by the clock on the wall; why not, where that cannot be told."""
+    id_, target = f"clock.{cool.step}.eta", shown(cool.target_c, "°C", scene)
+    if cool.eta_at is None or cool.eta.value is None:
+        return Row("cool at", ((f" {cool.eta.why.says}", "dim"),), id=id_, figure=cool.eta)
+    spans: list[Span] = [(f" {_hour(cool.eta_at, scene)}", "text"), (f"  {target}", "dim")]
+    if cool.eta.low is not None and cool.eta.high is not None:
+        ends = (cool.begun.at + timedelta(minutes=end) for end in (max(-1e6, cool.eta.low), min(1e6, cool.eta.high)))
+        spans.append(("  " + scene.glyphs.dash.join(_hour(end, scene) for end in ends), "dim"))
+    return Row("cool at", tuple(spans), id=id_, figure=cool.eta)
+
+
+def _hour(at: datetime, scene: Scene) -> str:
+    return f"{local(at, scene.tz):%H:%M}"
+
+
+def _growth(pane: Rows, growth: GrowthPlan, live: Live) -> None:
+    scene, step = pane.scene, pane.scene.plan.steps[growth.step - 1]
+    pane.say(f"feeding {growth.step} {'rests in the cold' if growth.cold is not None else 'grows'}", "text")
+    key = f"clock.{growth.step}"
+    if live.grown is not None:
+        spans = number(f"{100 * live.grown:.0f}", "%", scene.glyphs)
+        pane.add(Row("grown", spans, id=f"{key}.grown", figure=step.hours), note=[("by the model", "dim")])
+    until = growth.due if growth.cold is not None else growth.end
+    if live.left_h is not None and until is not None:
+        left = lasting(timedelta(hours=live.left_h))
+        over = live.left_h < 0.0
+        says: Span = (f" over by {left}", "warning") if over else (f" {left}", "text")
+        pane.rows.append(Row("left", (says, (f"  until {moment(until, scene.plan.now, scene.tz)}", "dim"))))
+    for test in growth.tests:
+        share = test.share.value or 0.0
+        verdict = "done" if share >= DONE_SHARE else "nearly done" if share >= DONE_SHARE - 0.1 else "not yet done"
+        row = figure("by test", test.share, scene, id=f"{key}.test.{test.place}")
+        pane.add(row, note=[(verdict, "fine" if share >= DONE_SHARE else "text")])

@@ -5,8 +5,8 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from workbench.panes.figures import value, words_row
-from workbench.panes.rows import Row, Rows
+from workbench.panes.figures import shown, value, words_row
+from workbench.panes.rows import Row, Rows, number
 from workbench.units.when import day, hours_between, local, moment, until, weekday
 
 if TYPE_CHECKING:
@@ -15,9 +15,9 @@ if TYPE_CHECKING:
 
     from workbench.panes.rows import Scene
     from workbench.panes.spans import Span
-    from workbench.plan.model import Moment
+    from workbench.plan.model import Moment, Plan
 
-__all__ = ["rows"]
+__all__ = ["moment_id", "rows"]
 
 _HOUR = 5  # cells of `17:00`
 _ROOMY = 60  # cells from which there is room for how early and how late a task may be
@@ -29,20 +29,46 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     """All rows of the pane, for a width."""
     pane = Rows(scene, cells)
     plan = scene.plan
-    coming = [m for m in plan.moments if m.at >= plan.now and not m.done]
-    gone = [m for m in plan.moments if m not in coming]
-    for item in coming[:1]:
-        _next(pane, item)
-    _days(pane, coming[1:], "text")
+    if plan.next is not None:
+        _next(pane, plan.next)
+    elif plan.moments:
+        pane.say("Nothing more to be done.", "fine")
+    open_: list[Moment] = []
+    over: list[Moment] = []
+    for task in plan.moments:
+        (over if task.done or _gone_by(plan, task) else open_).append(task)
+    _days(pane, [task for task in open_ if task is not plan.next], "text")
     if not plan.moments:
         pane.say("No hours yet: they follow from the pitching time in pane 1.")
-    _days(pane, gone, "dim")
+    _days(pane, over, "dim")
+    _notes(pane)
     pane.blank()
     batch = plan.session.batch
     pane.add(words_row("batch", "batch.name", batch.name or "no name", scene, start=batch.name))
     pane.add(words_row("note", "batch.note", batch.note or scene.glyphs.dash, scene, start=batch.note))
     _habits(pane)
     return pane.rows
+
+
+def moment_id(task: Moment) -> str:
+    """The id of a task's row."""
+    return f"moment.{task.step}.{task.name}"
+
+
+def _gone_by(plan: Plan, task: Moment) -> bool:
+    """Whether its hour is over, and nobody steps through the day, so that nothing tells whether it was done."""
+    return task.at < plan.now and task is not plan.next and (plan.next is None or plan.next.at > task.at)
+
+
+def _notes(pane: Rows) -> None:
+    """What was noted, each with its hour."""
+    scene = pane.scene
+    notes = [event for event in scene.plan.session.event if event.what == "note" and event.at is not None]
+    if notes:
+        pane.blank()
+    for event in notes:
+        at = "" if event.at is None else moment(event.at, scene.plan.now, scene.tz)
+        pane.say(f"{at}  {event.text}", "typed")
 
 
 def _habits(pane: Rows) -> None:
@@ -54,32 +80,45 @@ def _habits(pane: Rows) -> None:
 
 
 def _next(pane: Rows, item: Moment) -> None:
-    """The next thing on two lines of its own."""
+    """The next thing on lines of its own, with the figures it needs, what is asked and what may hurt."""
     scene, now = pane.scene, pane.scene.plan.now
     hour: Span = (f"{moment(item.at, now, scene.tz)}, {until(item.at, now)}", "text")
     pane.rows.append(Row("NEXT", (hour,), label_cells=_HOUR))
     what = ((item.what, "key"), *_bounds(pane, item, item.what))
-    row = Row("", what, label_cells=_HOUR, id=_id(item), figure=item.why, cautions=item.cautions)
+    row = Row("", what, label_cells=_HOUR, id=moment_id(item), figure=item.why, cautions=item.cautions)
     pane.add(row, keys=(item.key,))
+    for label, needed in item.figures:
+        pane.rows.append(Row(label, number(*shown(needed.value, needed.unit, scene), scene.glyphs)))
+    pane.say(_ASKS.get(item.asks, "d: done, next"), "accent")
     if item.cautions:
         pane.say(f"{item.cautions[0].says} w: all that may hurt here.")
     pane.blank()
 
 
+_ASKS = {"gravity": "d: done, and what it read", "bath": "d: done, and how cold the bath is"}
+
+
 def _days(pane: Rows, items: Iterable[Moment], role: str) -> None:
     """The tasks under a line for each day, by the clock on the wall."""
     tz = pane.scene.tz
-    for on, tasks in groupby(items, key=lambda item: local(item.at, tz).date()):
+    by_day = sorted(items, key=lambda item: local(item.at, tz).date())
+    for on, tasks in groupby(by_day, key=lambda item: local(item.at, tz).date()):
         pane.rows.append(Row(spans=((f"{weekday(on)} {day(on)}", "dim" if role == "dim" else "text"),), label_cells=0))
         for item in tasks:
             _task(pane, item, role)
 
 
 def _task(pane: Rows, item: Moment, role: str) -> None:
-    hour = f"{local(item.at, pane.scene.tz):%H:%M}"
-    what = f"  {item.what}"
-    spans = ((what, role), *_bounds(pane, item, what))
-    row = Row(hour, spans, label_cells=_HOUR, id=_id(item), figure=item.why, cautions=item.cautions)
+    """One line; what is done stands with the hour at which it was, and a sign."""
+    scene = pane.scene
+    hour = f"{local(item.stamped or item.at, scene.tz):%H:%M}"
+    sign: Span = ("  ", role)
+    if item.skipped:
+        sign = (f"{scene.glyphs.dash} ", "dim")
+    elif item.stamped is not None:
+        sign = (f"{scene.glyphs.fine} ".ljust(2), "fine")
+    spans = (sign, (item.what, role), *_bounds(pane, item, f"  {item.what}"))
+    row = Row(hour, spans, label_cells=_HOUR, id=moment_id(item), figure=item.why, cautions=item.cautions)
     pane.add(row, keys=(item.key,))
 
 
@@ -96,7 +135,3 @@ def _bounds(pane: Rows, item: Moment, behind: str) -> list[Span]:
 def _hour_of(there: datetime, on: date) -> str:
     """`17:00`, with its weekday where it is not of that day."""
     return f"{there:%H:%M}" if there.date() == on else f"{weekday(there)} {there:%H:%M}"
-
-
-def _id(item: Moment) -> str:
-    return f"moment.{item.step}.{item.what}"

@@ -36,6 +36,8 @@ _PLAIN = {
     "%": lambda amount: Shown(f"{100 * amount:.0f}", "%"),
     "1": lambda amount: Shown(f"{amount:.2f}" if amount % 1 else f"{amount:.0f}", ""),
     "m": lambda amount: Shown(f"{amount:.0f}", "m"),
+    "min": lambda amount: Shown(f"{amount:.0f}", "min"),
+    "/min": lambda amount: Shown(f"{amount:.3f}", "/min"),
     "mm": lambda amount: Shown(f"{amount:.0f}", "mm"),
     "mg/L": lambda amount: Shown(f"{amount:.2f}", "mg/L"),
     "kJ": lambda amount: Shown(f"{amount:.0f}", "kJ"),

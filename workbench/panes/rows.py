@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.spans import Span, Spans
+    from workbench.plan.clock import Live
     from workbench.plan.model import Caution, Figure, Plan, Warning
     from workbench.plan.solver import Term
     from workbench.plan.ways import Way
@@ -41,6 +42,8 @@ class Scene(NamedTuple):
     comma: bool = False  # the decimal mark
     stands: tuple[Term, ...] = ()  # the terms of this feeding's wort that were typed last
     ways: tuple[Way, ...] = ()  # while planning
+    live: Live | None = None  # what runs, at this very instant
+    asked: bool = False  # the clock asks whether a boil went on unseen
 
 
 class Row(NamedTuple):
@@ -63,6 +66,7 @@ class Row(NamedTuple):
     step: int | None = None
     term: Term | None = None
     way: int | None = None  # Enter takes it
+    does: str = ""  # the action that Enter does
     picture: Spans = ()
     cautions: tuple[Caution, ...] = ()
 

@@ -5,7 +5,7 @@ They defer to local codes, the makers' instructions and licensed practice.
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING
 
 from workbench.brewing import carbonation
 from workbench.plan import settle
@@ -27,9 +27,7 @@ if TYPE_CHECKING:
     from workbench.plan.model import Moment, StepPlan
     from workbench.session.model import Session
 
-__all__ = ["Place", "beside", "cautions"]
-
-Place: TypeAlias = Literal["weigh", "boil", "cool", "move", "grow", "keep"]
+__all__ = ["beside", "cautions"]
 
 _SCALDS = Caution(
     "scald", "Hot wort scalds in seconds: at 60 °C in 5 or 6, at 65 °C in 2. Keep children and pets away.", SCALDS
@@ -62,6 +60,9 @@ _SHOCK = Caution(
     "Only sound borosilicate glass, rested first, goes from heat to ice; never thick, scratched or soda-lime glass.",
     SOFT_GLASS,
 )
+_POUR = Caution(
+    "pour", "Cool it in the pot: boiling wort cracks a cold flask, and yeast dies in wort too hot for a hand.", TRADE
+)
 _SHARDS = Caution(
     "shards", "If glass breaks in the ice bath, empty it without reaching in: shards cannot be seen.", TRADE
 )
@@ -80,26 +81,26 @@ _CANNING = Caution(
 _GOVERNS = Caution("governs", "Where these differ from the makers or local codes, or a professional, those win.", TRADE)
 
 
-def cautions(session: Session, places: Sequence[Place], index: int, extract_g: float) -> tuple[Caution, ...]:
-    """What to take care of at these places of feeding `index` (from 0), of which `extract_g` of extract ferments."""
-    found = [caution for place in places for caution in _AT[place](session, index, extract_g)]
-    return (*dict.fromkeys(found), _GOVERNS) if found else ()
-
-
 def beside(moments: Sequence[Moment], session: Session, steps: Sequence[StepPlan]) -> tuple[Moment, ...]:
     """The tasks, each with its cautions."""
-    grams = [0.0]
-    for step in steps:
-        grams.append(grams[-1] + (step.extract_g.value or 0.0))
+    grams = [0.0, *(step.extract_g.value or 0.0 for step in steps)]
     return tuple(
-        moment._replace(cautions=cautions(session, places, max(0, moment.step - 1), grams[moment.step]))
-        if (places := _TASKS.get(moment.key) or _TASKS.get(moment.key.rpartition(".")[2]))
-        else moment
+        moment._replace(cautions=cautions(session, moment.name, max(0, moment.step - 1), grams[moment.step]))
         for moment in moments
     )
 
 
-def _weigh(session: Session, _index: int, _extract_g: float) -> Iterator[Caution]:
+def cautions(session: Session, task: str, index: int, extract_g: float) -> tuple[Caution, ...]:
+    """What to take care of at a task of feeding `index` (from 0), of which `extract_g` of extract ferments."""
+    found = tuple(_AT[task](session, index, extract_g)) if task in _AT else ()
+    return (*found, _GOVERNS) if found else ()
+
+
+def _clean(_session: Session, _index: int, _extract_g: float) -> Iterator[Caution]:
+    yield _ALCOHOL
+
+
+def _dissolve(session: Session, _index: int, _extract_g: float) -> Iterator[Caution]:
     yield _COLD_IN
     if settle.foam_control(session):
         yield _LABEL
@@ -107,25 +108,38 @@ def _weigh(session: Session, _index: int, _extract_g: float) -> Iterator[Caution
 
 def _boil(session: Session, index: int, _extract_g: float) -> Iterator[Caution]:
     yield from (_SCALDS, _BURN, _GAS, _FLAME_OUT)
-    if settle.asked(session, index).boil_in == "flask":
+    if _in_flask(session, index):
         yield from (_BARE_FLAME, _FOIL)
     yield from (_ALCOHOL, _TIRED)
 
 
+def _off(session: Session, index: int, _extract_g: float) -> Iterator[Caution]:
+    yield from (_SCALDS, _BURN)
+    if _in_flask(session, index):
+        yield from (_FOIL, _LIFT)
+
+
 def _cool(session: Session, index: int, _extract_g: float) -> Iterator[Caution]:
-    if settle.asked(session, index).boil_in == "flask":
-        yield from (_SHOCK, _FOIL, _SHARDS)
+    if _in_flask(session, index):
+        yield from (_SHOCK, _SHARDS, _FOIL, _LIFT)
+    else:
+        yield from (_POUR, _SCALDS)
 
 
-def _move(_session: Session, _index: int, _extract_g: float) -> Iterator[Caution]:
-    yield _LIFT
+def _pitch(session: Session, index: int, extract_g: float) -> Iterator[Caution]:
+    if settle.is_shelf(session):
+        yield from _keep(session, index, extract_g)
 
 
-def _grow(session: Session, index: int, extract_g: float) -> Iterator[Caution]:
+def _start(_session: Session, _index: int, extract_g: float) -> Iterator[Caution]:
     if extract_g > 0.0:
         litres = carbonation.co2_l(extract_g)
         says = f"Never seal working yeast: it gives off some {litres:.0f} L of gas here. Loose foil or a vented cover."
         yield Caution("sealed", says, BALLING_GAS)
+
+
+def _move(session: Session, index: int, _extract_g: float) -> Iterator[Caution]:
+    yield _LIFT
     if settle.asked(session, index).motion == "stirred":
         yield _MAINS
 
@@ -134,10 +148,21 @@ def _keep(_session: Session, _index: int, _extract_g: float) -> Iterator[Caution
     yield from (_JAR, _CANNING)
 
 
-_TASKS: dict[str, tuple[Place, ...]] = {
-    "weigh": ("boil", "weigh", "cool", "move"),
-    "start": ("move", "grow"),
-    "keep.at": ("keep",),
+def _in_flask(session: Session, index: int) -> bool:
+    return settle.asked(session, index).boil_in == "flask"
+
+
+_AT = {
+    "clean": _clean,
+    "weigh": _dissolve,
+    "dissolve": _dissolve,
+    "boil": _boil,
+    "off": _off,
+    "cool": _cool,
+    "start": _start,
+    "move": _move,
+    "chill": _start,
+    "keep": _keep,
+    "pitch": _pitch,
 }
-"""By the end of a task's key: what is done there."""
-_AT = {"weigh": _weigh, "boil": _boil, "cool": _cool, "move": _move, "grow": _grow, "keep": _keep}
+"""By the name of a task: what may hurt there."""

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from workbench.plan import (
     cautions,
     chain,
+    clock,
     cost,
     counted,
     culture,
@@ -20,13 +21,16 @@ from workbench.plan import (
     standing,
     stepplan,
     supply,
+    tasks,
     warn,
 )
+from workbench.plan.cool import cool_warnings
 from workbench.plan.fixes import fix_plans, fix_warnings
 from workbench.plan.foaming import foam_warnings
 from workbench.plan.habits import Habits
 from workbench.plan.model import Plan, Warning
 from workbench.plan.timeliness import time_warnings
+from workbench.units.mark import Mark
 
 if TYPE_CHECKING:
     from datetime import datetime
@@ -65,6 +69,10 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     warnings += [*warn.end_warnings(session, need, final), *foam_warnings(steps, final)]
     coming = chain.chain(session, need, final, course, worts)
     warnings += warn.chain_warnings(session, need, coming)
+    runs = clock.clock_plan(session, course, contents, corrected)
+    over = clock.expected(runs, Mark(now))
+    todo = cautions.beside(tasks.with_tasks(session, moments, steps, final, over, habits.tz), session, steps)
+    warnings += cool_warnings(runs.cool if runs is not None else None)
     at_pitching = culture.at_pitching(session)
     return Plan(
         session=session,
@@ -80,12 +88,14 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         readings=corrected,
         fixes=fixes,
         supplies=cost.supplies_plan(session, steps, need),
-        moments=cautions.beside(moments, session, steps),
+        moments=todo,
         fill_limit_l=standing.fill_limit(session),
         boil_limit_l=standing.boil_limit(session),
         flask=settle.flask_shape(session),
         measures=settle.flask_measures(session),
         warnings=tuple(warnings),
+        clock=runs,
+        next=tasks.upcoming(todo, now),
     )
 
 

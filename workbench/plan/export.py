@@ -5,17 +5,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from workbench.brewing import density
+from workbench.plan.clock import live
+from workbench.units.mark import Mark
 
 if TYPE_CHECKING:
     from datetime import datetime
 
+    from workbench.plan.cool import CoolPlan
     from workbench.plan.model import Chain, Figure, Moment, Plan, StepPlan
 
 __all__ = ["as_data"]
 
 
 def as_data(plan: Plan) -> dict[str, Any]:
-    """One object with the format's keys; parts that are not built yet are absent."""
+    """One object with the format's keys."""
     final = plan.final
     return {
         "batch": {"name": plan.session.batch.name, "pitch_at": _time(plan.session.batch.pitch_at)},
@@ -49,7 +52,8 @@ def as_data(plan: Plan) -> dict[str, Any]:
             "silicone_mg_per_l": final.silicone_mg_per_l.value,
         },
         "chain": _chain(plan.chain),
-        "schedule": [_task(task) for task in plan.moments],
+        "schedule": [_task(task) for task in sorted(plan.moments, key=lambda task: task.at)],
+        "clock": _clock(plan),
         "warnings": [{"code": w.code, "level": w.level, "text": w.text, "key": w.key} for w in plan.warnings],
     }
 
@@ -71,6 +75,31 @@ def _chain(chain: Chain | None) -> dict[str, Any] | None:
         "runs_down": chain.runs_down,
         "level_extract_g": chain.level_g.value,
         "level_wort_l": chain.level_l.value,
+    }
+
+
+def _clock(plan: Plan) -> dict[str, Any]:
+    """The boil and the cool-down as they stand at the plan's `now`."""
+    clock = plan.clock
+    if clock is None:
+        return {"boil_s": None, "boil_left_s": None, "holds": None, "cool": None}
+    at, boil = live(clock, Mark(plan.now)), clock.boil
+    return {
+        "boil_s": at.boiled_s,
+        "boil_left_s": max(0.0, at.left_s),
+        "holds": 0 if boil is None else boil.holds,
+        "cool": None if clock.cool is None else _cool(clock.cool),
+    }
+
+
+def _cool(cool: CoolPlan) -> dict[str, Any]:
+    curve, reach = (None, None) if cool.found is None else (cool.found.curve, cool.found.reach)
+    band_min = None if reach is None else reach.band_min
+    return {
+        "k_per_min": cool.k_per_min.value,
+        "k_se": None if curve is None else curve.k_se,
+        "eta": _time(cool.eta_at),
+        "eta_band_s": None if band_min is None else 60.0 * band_min,
     }
 
 

@@ -11,7 +11,13 @@ if TYPE_CHECKING:
 
     from workbench.session.model import Session
 
-__all__ = ["begun", "chilled", "last_begun", "next_to_begin", "pitch_at", "pitched"]
+__all__ = ["anything", "begun", "chilled", "last_begun", "next_to_begin", "pitch_at", "pitched"]
+
+
+def anything(session: Session, step: int) -> bool:
+    """Whether anything at all is stamped or measured of feeding `step`."""
+    stamped = any(event.step == step for event in session.event)
+    return stamped or any(reading.step == step for reading in session.reading)
 
 
 def begun(session: Session, step: int) -> datetime | None:

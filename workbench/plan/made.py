@@ -7,9 +7,11 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.brewing import density, foam, wort
 from workbench.errors import WortError
 from workbench.plan import settle
+from workbench.plan.boiled import really_boiled
 from workbench.plan.readings import Measured, measured
 
 if TYPE_CHECKING:
+    from workbench.plan.boiled import Boiled
     from workbench.plan.habits import Habits
     from workbench.plan.settle import Asked
     from workbench.session.model import Session
@@ -30,6 +32,7 @@ class Made(NamedTuple):
     hot_l: float | None
     trouble: str = ""  # why no wort answers the request
     was_measured: bool = False
+    boiled: Boiled | None = None  # where the boil is over, or wort was lost
     left: float = 1.0  # the share that samples not put back have left
 
 
@@ -56,7 +59,7 @@ def make(session: Session, index: int, habits: Habits) -> Made:
     asked = settle.asked(session, index)
     if asked.wort_l is None:
         return Made(asked, asked.gravity_w, None, None, None, None, None, None)
-    powder_g = water_l = hot_l = None
+    powder_g = water_l = hot_l = boiled = None
     trouble = ""
     try:
         balance = wort.solve(
@@ -68,21 +71,29 @@ def make(session: Session, index: int, habits: Habits) -> Made:
         )
         powder_g, water_l = balance.powder_g, balance.water_l
         hot_l = wort.hot_volume_l(powder_g + wort.water_mass_g(water_l), balance.extract_g)
+        boiled = really_boiled(session, asked, powder_g, water_l)
     except WortError as error:
         trouble = str(error)
-    gravity_w, wort_l, mass_g, left = _as_measured(asked, measured(session, asked.number, habits))
-    was_measured = (gravity_w, wort_l) != (asked.gravity_w, asked.wort_l)
+    found = measured(session, asked.number, habits)
+    gravity_w, wort_l, mass_g, left = _as_it_is(asked, found, boiled)
+    was_measured = found.gravity_w is not None or left < 1.0
     extract_g = gravity_w * mass_g
-    return Made(asked, gravity_w, wort_l, extract_g, mass_g, powder_g, water_l, hot_l, trouble, was_measured, left)
+    return Made(
+        *(asked, gravity_w, wort_l, extract_g, mass_g, powder_g, water_l, hot_l, trouble, was_measured, boiled, left)
+    )
 
 
-def _as_measured(asked: Asked, found: Measured) -> tuple[float, float, float, float]:
+def _as_it_is(asked: Asked, found: Measured, boiled: Boiled | None) -> tuple[float, float, float, float]:
     """Gravity, volume and mass that the yeast really meets, less the samples not put back; the share they have left.
 
-    Without a measured gravity the recipe stands; with one but no measured volume the planned mass does.
+    Without a measured gravity the recipe stands, with the minutes really boiled; with one but no measured volume the
+    planned mass does.
     """
     w, volume_l = asked.gravity_w, asked.wort_l or 0.0
     mass_g = wort.finished_mass_g(volume_l, w)
+    if found.gravity_w is None and boiled is not None:
+        w, mass_g = boiled.gravity_w, boiled.mass_g
+        volume_l = mass_g / density.wort(w, 20.0)
     if found.gravity_w is not None:
         w = found.gravity_w
         if found.volume_l is not None:

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
     from datetime import datetime
 
     from workbench.brewing.flask import Measures, Shape
+    from workbench.plan.clock import ClockPlan
     from workbench.session.model import BoilIn, LotKind, Motion, Pitch, Session
 
 __all__ = [
@@ -288,7 +289,8 @@ class Moment(NamedTuple):
     """Something to do at an hour: `what` is a plain phrase, `step` counts from 1, 0 for none.
 
     Before `earliest` it would wait for nothing, after `latest` even quick growth is not done; `why` has no value, only
-    the reason. `key` is where the warnings about it are; `done`: it is stamped, or was before something that is.
+    the reason. `key` is where the warnings about it are. `done`: it is `stamped`, left out on purpose (`skipped`), or
+    was before something that is done.
     """
 
     at: datetime
@@ -300,6 +302,11 @@ class Moment(NamedTuple):
     why: Figure
     done: bool = False
     cautions: tuple[Caution, ...] = ()
+    name: str = ""  # of the task among those of its step: "boil"
+    figures: tuple[tuple[str, Figure], ...] = ()  # what is needed for it
+    asks: str = ""  # what is to be entered with it: "gravity", the temperature of the "bath"
+    stamped: datetime | None = None
+    skipped: bool = False
 
 
 class Plan(NamedTuple):
@@ -324,6 +331,8 @@ class Plan(NamedTuple):
     flask: Shape
     measures: Measures  # of it, outside; own ones first
     warnings: tuple[Warning, ...]
+    clock: ClockPlan | None  # None where there is no feeding
+    next: Moment | None  # the task to be done next
 
     def warnings_at(self, key: str) -> tuple[Warning, ...]:
         """The warnings that concern one key."""

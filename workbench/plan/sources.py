@@ -7,6 +7,7 @@ from workbench.plan.model import Source
 __all__ = [
     "ARCHIMEDES",
     "ASKED",
+    "ATTENUATION",
     "BALLING",
     "BALLING_GAS",
     "BARANYI",
@@ -28,6 +29,7 @@ __all__ = [
     "MASS_BALANCE",
     "MEASURED",
     "MISSING",
+    "NEWTON",
     "PITCH_RATE",
     "PITCH_RATE_DRY",
     "PLANNED",
@@ -73,6 +75,8 @@ CARBON_MONOXIDE = Source("CDC, carbon monoxide; US CPSC, release 99-051, 1999", 
 GLASS_CARE = Source("glassware makers' care pages; DURAN glassware properties, DWK Life Sciences, 2020", "published")
 SOFT_GLASS = Source("ratings of a glassware maker (2007, revised 2016)", "published")
 BOTULISM = Source("D. W. Hirsch, UConn Extension, Home Canning, Food Safety, and Botulism, 2015", "published")
+NEWTON = Source("Newton's law of cooling, fitted by weighted least squares", "computed")
+ATTENUATION = Source("Cutaia, Reid & Speers 2009 for the extract; 62 % fermented at the end (recommended)", "published")
 BALLING_GAS = Source("Balling's balance as given by Nielsen et al. 2007; 62 % fermented (recommended)", "published")
 SLURRY = Source("a yeast producer's figure for 40 to 60 % of solids, read in a text that quotes it", "quoted")
 STORAGE = Source("loss after McCaig & Bendiak 1985; constants between brewery and home counts", "recommended")

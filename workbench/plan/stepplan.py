@@ -7,9 +7,10 @@ from typing import TYPE_CHECKING
 from workbench.brewing import density
 from workbench.plan import bath, foaming, given, grown, recipe, settle, standing, words
 from workbench.plan.model import Figure, Reason, StepPlan
-from workbench.plan.sources import BUBNIK, MEASURED
+from workbench.plan.sources import BUBNIK, MASS_BALANCE, MEASURED
 
 if TYPE_CHECKING:
+    from workbench.plan.boiled import Boiled
     from workbench.plan.culture import Course, Outcomes
     from workbench.plan.made import Content, Made
     from workbench.session.model import Session
@@ -74,6 +75,8 @@ def step_plan(
 
 def _gravity(made: Made) -> Figure:
     says = f"SG {density.sg(made.gravity_w):.4f} at 20/20 °C = {100 * made.gravity_w:.2f} °P, as a sucrose solution"
+    if made.boiled is not None and not made.was_measured:
+        says = f"{_as_boiled(made.boiled)}: {says}"
     source = MEASURED if made.was_measured else BUBNIK
     return Figure(made.gravity_w, "w", Reason(says, source, "0 to 35 °P", "the sugars of wort are not all sucrose"))
 
@@ -82,4 +85,14 @@ def _wort(session: Session, made: Made, key: str) -> Figure:
     if made.was_measured and made.wort_l is not None:
         says = f"{words.litres(made.wort_l)} by what was measured, less the samples not put back"
         return Figure(made.wort_l, "L", Reason(says, MEASURED, "at 20 °C"))
+    if made.boiled is not None and made.wort_l is not None:
+        says = f"{_as_boiled(made.boiled)}: {words.litres(made.wort_l)}"
+        return Figure(
+            made.wort_l, "L", Reason(says, MASS_BALANCE, "at 20 °C", "the boil-off of this stove: measure it")
+        )
     return Figure(made.wort_l, "L", given.reason(session, key))
+
+
+def _as_boiled(boiled: Boiled) -> str:
+    lost = f", {words.millilitres(1000.0 * boiled.lost_l)} lost" if boiled.lost_l else ""
+    return f"{boiled.boiled_s / 60.0:.1f} min at a boil took {boiled.boil_off_ml:.0f} mL of water{lost}"

@@ -67,5 +67,5 @@ def _overdue(session: Session, step: StepPlan, now: datetime, way: str) -> Itera
             way = f"if not, {words.hours(hours_between(now, step.end))} are left to grow"
         text = f"by this plan the yeast {'went in' if step.number == 1 else 'was fed'} {lasting(now - step.start)} ago"
         yield Warning("too-late", "caution", f"{text}; {way}" if way else text, key)
-    elif weigh_at is not None and weigh_at < now:
+    elif weigh_at is not None and weigh_at < now and not happened.anything(session, step.number):
         yield Warning("late", "caution", f"weighing was to begin {lasting(now - weigh_at)} ago", key)

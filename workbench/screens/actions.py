@@ -2,34 +2,31 @@
 
 from __future__ import annotations
 
-from datetime import UTC, timedelta
 from typing import TYPE_CHECKING
 
 from workbench.panes.large_flask import large_flask
 from workbench.panes.rows import stops
-from workbench.plan import happened
-from workbench.screens import making, pages, planning, typed
+from workbench.screens import asking, making, pages, planning, stamping, typed
+from workbench.screens.changes import adopted, change
 from workbench.screens.desk import STEPS, Page
 from workbench.screens.keys import PANES
 from workbench.session.edits import AddTable, MoveTable, RemoveTable
 from workbench.session.locate import written
-from workbench.units.when import local
 
 if TYPE_CHECKING:
     from collections.abc import Callable
 
     from workbench.screens.desk import Desk
-    from workbench.session.edits import Edit
 
 __all__ = ["run"]
 
-_TOO_SOON = timedelta(hours=1)  # after the yeast went in: a key pressed twice, not the next feeding
 _NAMES = {"yeast": "lot", "step": "feeding", "reading": "reading"}
 
 
 def run(desk: Desk, action_id: str) -> None:
     """Do what an action of the table says; on a page the arrows scroll it and any other key closes it first."""
     desk.said = ""
+    desk.armed = desk.armed if desk.armed == action_id else ""
     if desk.page is not None and _on_page(desk, desk.page, action_id):
         return
     if action_id.startswith("pane-"):
@@ -55,6 +52,8 @@ def enter(desk: Desk) -> None:
     row = desk.row()
     if row is not None and row.way is not None:
         planning.take(desk, row.way)
+    elif row is not None and row.does:
+        stamping.answer(desk, row.does)
     else:
         typed.edit(desk)
 
@@ -143,7 +142,7 @@ def add(desk: Desk) -> None:
         desk.planning = False
         desk.redraw()
         index = min(desk.step + 1, len(desk.plan.steps))
-        fresh = planning.adopted(desk, AddTable("step", index, {}))
+        fresh = adopted(desk, AddTable("step", index, {}))
         if change(desk, fresh):
             desk.step = index
             desk.put(f"step.{index}.wort")
@@ -190,19 +189,6 @@ def reorder(desk: Desk, by: int) -> None:
         desk.redraw()
 
 
-def begin(desk: Desk) -> None:
-    """The next feeding stamped as begun, now: its yeast is in."""
-    session, now = desk.plan.session, desk.clock().astimezone(UTC).replace(microsecond=0)
-    step = happened.next_to_begin(session)
-    before = happened.begun(session, step - 1) if step is not None else None
-    if step is None:
-        desk.said = "every feeding has begun already" if session.step else "no feeding yet: + in pane 3 adds one"
-    elif before is not None and before <= now < before + _TOO_SOON:
-        desk.said = f"feeding {step - 1} began at {local(before, desk.tz):%H:%M}: too soon for the next"
-    elif change(desk, AddTable("event", len(session.event), {"at": now, "step": step, "what": "yeast-in"})):
-        desk.said = f"feeding {step}: yeast in at {local(now, desk.tz):%H:%M}; u takes it back"
-
-
 def default(desk: Desk) -> None:
     """The value under the cursor left out again."""
     row = desk.row()
@@ -228,15 +214,6 @@ def redo(desk: Desk) -> None:
     desk.recompute()
 
 
-def change(desk: Desk, edit: Edit) -> bool:
-    """Apply an edit and recompute everything; refused, it says why and changes nothing."""
-    if not desk.applied(planning.adopted(desk, edit)):
-        return False
-    desk.typed_terms.clear()
-    desk.recompute()
-    return True
-
-
 _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "edit": enter,
     "plan": planning.plan,
@@ -248,9 +225,18 @@ _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "later": lambda desk: reorder(desk, 1),
     "step-back": lambda desk: consider(desk, -1),
     "step-on": lambda desk: consider(desk, 1),
-    "measure": typed.measure,
+    "measure": asking.measure,
     "next-batch": making.ask,
-    "begin": begin,
+    "begin": stamping.begin,
+    "done": stamping.done,
+    "skip": stamping.skip,
+    "boil": stamping.boil,
+    "end": stamping.end,
+    "longer": lambda desk: stamping.longer(desk, 60.0),
+    "shorter": lambda desk: stamping.longer(desk, -60.0),
+    "temperature": asking.ask_temperature,
+    "lost": asking.ask_lost,
+    "note": asking.ask_note,
     "default": default,
     "why": why,
     "undo": undo,

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbench.panes.digits import clock_text
 from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
+from workbench.plan.clock import LAST_MINUTE_S
 from workbench.screens import drawing
 from workbench.screens.desk import STEPS
 from workbench.screens.keys import PANES
-from workbench.units.when import moment, until
+from workbench.units.when import local, moment, until
 
 if TYPE_CHECKING:
     from workbench.panes.spans import Span, Spans
+    from workbench.plan.model import Moment
     from workbench.screens.desk import Desk, Entry
 
 __all__ = ["bottom", "rail", "tail", "top"]
@@ -53,16 +56,47 @@ def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:
 
 
 def _next(desk: Desk) -> Spans:
+    """What matters now: what runs, else what is missing, else what is to be done next."""
+    if running := _running(desk):
+        return running
     wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
     if wanted:
         return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))
     if any(w.code == "too-late" for w in desk.plan.warnings):
         return (("LATE ", "danger_"), ("this plan was to begin before now: p shows what is open", "text_"))
-    for item in desk.plan.moments:
-        if item.at >= desk.plan.now and not item.done:
-            hour = moment(item.at, desk.plan.now, desk.tz)
-            return (("NEXT ", "key_"), (f"{hour} {plain(item.what, desk.glyphs)}", "text_"))
-    return (("nothing more planned", "dim_"),)
+    item = desk.plan.next
+    if item is None:
+        return (("nothing more planned", "dim_"),)
+    return (("NEXT ", "key_"), (f"{moment(item.at, desk.plan.now, desk.tz)} {_task(desk, item)}", "text_"))
+
+
+def _task(desk: Desk, item: Moment) -> str:
+    """The task with the figures it needs: `weigh powder into cold water: 149 g, 1.59 L`."""
+    figures = [
+        str(shown(needed.value, needed.unit, desk.scene)) for _, needed in item.figures if needed.value is not None
+    ]
+    return plain(f"{item.what}: {', '.join(figures)}" if figures else item.what, desk.glyphs)
+
+
+def _running(desk: Desk) -> Spans:
+    """The boil or the cool-down, while one runs: what it needs of the brewer just now."""
+    clock, live = desk.plan.clock, desk.live
+    if clock is None or live is None:
+        return ()
+    of = f"{clock_text(live.boiled_s)} of {clock_text(clock.planned_s)}"
+    if live.boil == "held":
+        return (("HELD ", "warning_"), (f"{clock_text(live.held_s)}, boiled {of}: b boils on", "text_"))
+    if live.boil == "on" and live.left_s <= 0.0:
+        return ((f"BOILED {clock_text(live.boiled_s)}: heat off, e ends it", "danger_"),)
+    if live.boil == "on":
+        role, says = ("warning_", "last minute") if live.left_s <= LAST_MINUTE_S else ("text_", "b holds it")
+        return (("BOIL ", "accent_"), (of, role), (f"  {says}", "dim_"))
+    cool = clock.cool
+    if cool is None or cool.done is not None:
+        return ()
+    wort = "" if live.wort_c is None else f"{shown(float(round(live.wort_c)), '°C', desk.scene)} by now, "
+    by = "t reads it" if cool.eta_at is None else f"cool at {local(cool.eta_at, desk.tz):%H:%M}"
+    return (("COOLING ", "accent_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
 
 
 def _pitch(desk: Desk, *, brief: bool = False) -> Spans:

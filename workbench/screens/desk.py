@@ -6,11 +6,12 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from workbench.errors import EditRefused
 from workbench.panes import clock, day, doses, steps, ways, wort, yeast
 from workbench.panes.rows import Scene, stops
+from workbench.plan import clock as clock_plan
 from workbench.plan.derive import derive
 from workbench.plan.habits import Habits
 from workbench.screens.keys import ACTIONS
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.rows import Row
     from workbench.panes.spans import Spans
+    from workbench.plan.clock import Live
     from workbench.plan.model import Plan
     from workbench.plan.solver import Term
     from workbench.plan.ways import Way
@@ -29,19 +31,34 @@ if TYPE_CHECKING:
     from workbench.screens.keys import Action
     from workbench.session.edits import Edit
     from workbench.session.store import Store
+    from workbench.units.mark import Mark
     from workbench.units.show import System
 
-__all__ = ["STEPS", "Desk", "Entry", "Page", "Spot"]
+__all__ = ["CLOCK", "DAY", "DAY_PANES", "STEPS", "Ask", "Desk", "Entry", "Page", "Spot"]
 
 STEPS = 2  # the pane of the feedings
+CLOCK, DAY = 4, 5
+DAY_PANES = (CLOCK, DAY)  # those in which time runs
 _PANES = (yeast.rows, wort.rows, steps.rows, doses.rows, clock.rows, day.rows)
+
+
+class Ask(NamedTuple):
+    """What a line asks for that has no row of its own: its label, what it means, and what keeping it does.
+
+    `keep` gets the text and the instant of the first key, makes the change and says what it did, "" for nothing. It
+    raises a WorkbenchError where it cannot.
+    """
+
+    label: str
+    means: str
+    keep: Callable[[str, Mark], str]
 
 
 @dataclass(slots=True)
 class Entry:
     """What is being typed: for which key, what it began with, and what is wrong with it so far.
 
-    A `measure` is a reading to be noted and has no key yet; `names` is the name of a file to be made.
+    What an `ask` wants has no key; it is stamped with `at`.
     """
 
     key: str
@@ -52,8 +69,8 @@ class Entry:
     choices: tuple[str, ...] = ()
     shown: str = ""  # the value as the row shows it: a number alone is in its unit
     error: str = ""
-    measure: bool = False
-    names: bool = False
+    ask: Ask | None = None
+    at: Mark | None = None
     term: Term | None = None  # of the wort's balance, which is solved
     fresh: Edit | None = None  # what put this row in just now: leaving takes it out, keeping makes one change of both
 
@@ -80,7 +97,7 @@ class Desk:
     """Everything that the screen shows, and nothing else that changes."""
 
     store: Store
-    clock: Callable[[], datetime]
+    clock: Callable[[], Mark]
     glyphs: Glyphs
     system: System = "metric"
     tz: tzinfo | None = None
@@ -97,9 +114,13 @@ class Desk:
     entry: Entry | None = None
     page: Page | None = None
     said: str = ""
+    asked: bool = False  # whether a boil that ran on unseen went on boiling is being asked
+    rung: list[tuple[str, datetime]] = field(default_factory=list)  # alarms given in this run
+    armed: str = ""  # the action that wants its key once more
     spots: list[Spot] = field(default_factory=lambda: [Spot() for _ in _PANES])
     widths: list[int] = field(default_factory=lambda: [35] * len(_PANES))
     plan: Plan = field(init=False)
+    live: Live | None = field(init=False)
     _rows: dict[int, list[Row]] = field(default_factory=dict)
     _ways: tuple[Way, ...] | None = None
 
@@ -108,10 +129,21 @@ class Desk:
 
     def recompute(self) -> None:
         """Derive the plan anew: the session or the minute has changed."""
-        self.plan = derive(self.store.session, self.clock(), (self.habits or Habits())._replace(tz=self.tz))
+        self.plan = derive(self.store.session, self.now, (self.habits or Habits())._replace(tz=self.tz))
         self._ways = None
+        self.look()
         self.step = max(0, min(self.step, len(self.plan.steps) - 1))
         self.redraw()
+
+    @property
+    def now(self) -> datetime:
+        """What the clock on the wall says."""
+        return self.clock().at
+
+    def look(self) -> None:
+        """Read the running clock: a second has passed, no more."""
+        self.live = None if self.plan.clock is None else clock_plan.live(self.plan.clock, self.clock())
+        self._rows.pop(CLOCK, None)
 
     def applied(self, edit: Edit) -> bool:
         """Whether the store made the change; refused, the bottom line says why and nothing is changed."""
@@ -130,7 +162,18 @@ class Desk:
     def scene(self) -> Scene:
         """What the panes draw."""
         stands = self.typed_terms.get(self.step, ())
-        return Scene(self.plan, self.glyphs, self.system, self.tz, self.step, self.comma, stands, self.ways)
+        return Scene(
+            self.plan,
+            self.glyphs,
+            self.system,
+            self.tz,
+            self.step,
+            self.comma,
+            stands,
+            self.ways,
+            self.live,
+            self.asked,
+        )
 
     @property
     def ways(self) -> tuple[Way, ...]:
@@ -140,7 +183,7 @@ class Desk:
         if self._ways is None:
             from workbench.plan.ways import ways as all_ways  # only who plans needs them
 
-            self._ways = all_ways(self.store.session, self.clock(), (self.habits or Habits())._replace(tz=self.tz))
+            self._ways = all_ways(self.store.session, self.now, (self.habits or Habits())._replace(tz=self.tz))
         return self._ways
 
     def rows(self, pane: int) -> list[Row]:
@@ -166,6 +209,11 @@ class Desk:
         """The row under the cursor of the chosen pane."""
         index = self.cursor(self.pane)
         return self.rows(self.pane)[index] if index >= 0 else None
+
+    def follow(self) -> None:
+        """In the pane of the day the cursor goes to what is next."""
+        if self.pane == DAY and self.plan.next is not None:
+            self.put(day.moment_id(self.plan.next))
 
     def put(self, row_id: str) -> None:
         """Put the cursor of the chosen pane on the row of that id; it stays near if there is none."""

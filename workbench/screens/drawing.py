@@ -103,7 +103,7 @@ def _row(desk: Desk, row: Row, cells: int, *, lit: bool) -> Spans:
 
 def _entry(desk: Desk, entry: Entry, row: Row, cells: int) -> Spans:
     """The row while it is edited: the field instead of its value."""
-    label = "read" if entry.measure else "name" if entry.names else clean(row.label)
+    label = clean(row.label) if entry.ask is None else entry.ask.label
     head: Spans = ((f"{desk.glyphs.cursor}{plain(label, desk.glyphs):<{row.label_cells}} ", "text"),)
     room = cells - width(row.picture) - width(head) - 1
     text, at = editor.window(entry.line, max(4, min(max(FIELD, len(entry.line.text) + 1), room)))

@@ -45,12 +45,13 @@ class Action(NamedTuple):
         return self.shown or self.keys[0]
 
 
-_EDITED = frozenset({0, 1, 2, 3, 5})  # panes with something to edit
+_EDITED = frozenset(range(6))  # panes with something to edit
 _LISTS = frozenset({0, 2})  # panes with something to add and remove
 _STEPS = frozenset({1, 2, 3})  # panes that consider one feeding at a time
 _FLASKS = frozenset({1, 2, 3, 4})  # panes about what is in the flask
 _TABLES = frozenset({0, 1, 2})  # panes with something to take out
 _BEGINS = frozenset({2, 4, 5})  # panes that look at feedings in time
+_CLOCK, _DAY = frozenset({4}), frozenset({5})
 
 ACTIONS = (
     Action("edit", ("enter",), "edit", "edit the value under the cursor", shown="⏎"),
@@ -70,10 +71,26 @@ ACTIONS = (
         ("m",),
         "measure",
         "note what was just measured: a gravity, 1.0335 24 °C, or the volume, 1.25 L",
-        frozenset({1, 3}),
+        frozenset({1, 3, 4, 5}),
+        told=frozenset({1, 3}),
     ),
     Action("next-batch", ("n",), "", "make the file of the next batch, from what this one keeps", _LISTS),
-    Action("begin", ("s",), "begin", "yeast in now: stamps the next feeding as begun", _BEGINS, told=frozenset({4, 5})),
+    Action("begin", ("s",), "", "yeast in now: stamps the next feeding as begun", _BEGINS),
+    Action(
+        "done",
+        ("d",),
+        "done",
+        "the task under the cursor (Day), or the next one, is done",
+        told=_DAY,
+    ),
+    Action("skip", ("x",), "skip", "leave this task out; if it is done: it is not, after all", _DAY),
+    Action("boil", ("b",), "boil", "start the boil, hold it when foam climbs, boil on", told=_CLOCK),
+    Action("end", ("e",), "end", "end what runs: the boil, or the cooling", told=_CLOCK),
+    Action("temperature", ("t",), "temp", "a temperature just read; before it that of the bath", told=_CLOCK),
+    Action("longer", ("+",), "", "boil a minute longer", _CLOCK),
+    Action("shorter", ("-",), "", "boil a minute less", _CLOCK),
+    Action("lost", ("o",), "", "wort boiled over or was spilt: how much"),
+    Action("note", ("a",), "note", "a note, stamped into the file", told=_DAY),
     Action("default", ("backspace",), "", "leave the value out again, as worked out or usual", shown="⌫"),
     Action("why", ("w",), "why", "why the value under the cursor is what it is: formula, source, doubts"),
     Action("undo", ("u",), "undo", "take the last change back"),

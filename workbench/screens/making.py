@@ -7,14 +7,15 @@ from typing import TYPE_CHECKING
 from workbench.errors import WorkbenchError
 from workbench.plan.next_batch import next_text
 from workbench.screens import editor
-from workbench.screens.desk import Entry
+from workbench.screens.desk import Ask, Entry
 from workbench.session.fresh import safe_file_name
 from workbench.session.saving import write_atomically
 
 if TYPE_CHECKING:
     from workbench.screens.desk import Desk
+    from workbench.units.mark import Mark
 
-__all__ = ["ask", "make"]
+__all__ = ["ask"]
 
 
 def ask(desk: Desk) -> None:
@@ -24,21 +25,15 @@ def ask(desk: Desk) -> None:
     except WorkbenchError as wrong:
         desk.said = str(wrong)
         return
-    desk.entry = Entry("", editor.start(""), "", "the next batch's name; its file goes beside this one", names=True)
 
-
-def make(desk: Desk, entry: Entry) -> None:
-    """Write the file and say so; one that is there already is never overwritten. Without a name nothing is made."""
-    name = entry.line.text.strip()
-    if name:
+    def keep(name: str, _at: Mark) -> str:
+        """Write the file and say so; one that is there already is never overwritten."""
         path = desk.store.path.with_name(safe_file_name(name))
-        try:
-            write_atomically(path, _text(desk, name).encode(), on_disk=None)
-        except WorkbenchError as wrong:
-            entry.error = str(wrong)
-            return
-        desk.said = f"made {path.name} beside this file; it opens with: workbench {path}"
-    desk.entry = None
+        write_atomically(path, _text(desk, name).encode(), on_disk=None)
+        return f"made {path.name} beside this file; it opens with: workbench {path}"
+
+    means = "the next batch's name; its file goes beside this one"
+    desk.entry = Entry("", editor.start(""), "", means, ask=Ask("name", means, keep), at=desk.clock())
 
 
 def _text(desk: Desk, name: str) -> str:

@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbench.screens.changes import adopted
 from workbench.screens.desk import STEPS
-from workbench.session.edits import AddTable, MoveTable, RemoveTable, SetValue, Several, Unset
+from workbench.session.edits import SetValue, Several, Unset
 
 if TYPE_CHECKING:
     from workbench.screens.desk import Desk
-    from workbench.session.edits import Edit
 
-__all__ = ["adopted", "lock", "plan", "take"]
+__all__ = ["lock", "plan", "take"]
 
 
 def plan(desk: Desk) -> None:
@@ -34,23 +34,6 @@ def take(desk: Desk, index: int) -> None:
     desk.recompute()
     desk.put("step.0.wort")
     desk.said = f"taken: {way.option.says}; u takes it back"
-
-
-def adopted(desk: Desk, edit: Edit) -> Edit:
-    """The edit, with the feedings that are proposed put into the file before it where it concerns one of them."""
-    if desk.plan.planned_by != "planner" or not _concerns_feedings(edit):
-        return edit
-    from workbench.plan.adopt import steps_edits
-
-    return Several((*steps_edits(0, desk.plan.session.step), edit))
-
-
-def _concerns_feedings(edit: Edit) -> bool:
-    if isinstance(edit, Several):
-        return any(map(_concerns_feedings, edit.edits))
-    if isinstance(edit, SetValue | Unset):
-        return edit.key.startswith("step.")
-    return isinstance(edit, AddTable | RemoveTable | MoveTable) and edit.table in {"step", "reading", "event"}
 
 
 def lock(desk: Desk) -> None:

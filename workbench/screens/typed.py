@@ -2,33 +2,27 @@
 
 from __future__ import annotations
 
-from datetime import UTC
 from typing import TYPE_CHECKING, Any
 
-from workbench.errors import EditRefused, QuantityError
-from workbench.screens import editor, making, solving
+from workbench.errors import EditRefused, QuantityError, WorkbenchError
+from workbench.screens import editor, solving
+from workbench.screens.changes import adopted
 from workbench.screens.desk import Entry
-from workbench.screens.planning import adopted
-from workbench.session.edits import AddTable, SetValue, Several, Unset
-from workbench.session.fields import TABLES, field_of
+from workbench.screens.written import field_at, written
+from workbench.session.edits import SetValue, Several, Unset
+from workbench.session.fields import TABLES
 from workbench.session.times import Day, Moment
 from workbench.session.values import Flag, Quantity, Text, Words
-from workbench.units.kinds import GRAVITY, VOLUME
-from workbench.units.parse import parse
-from workbench.units.show import show
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Row
-    from workbench.screens.desk import Desk
+    from workbench.screens.desk import Ask, Desk
     from workbench.session.edits import Edit
-    from workbench.session.field import Field
-    from workbench.session.literal import TomlValue
     from workbench.session.values import Value
 
-__all__ = ["edit", "keep", "leave", "measure", "paste", "press", "turn", "unset"]
+__all__ = ["edit", "keep", "leave", "paste", "press", "turn", "unset"]
 
 _KEEPS = ("keep.cells", "keep.volume")
-_MEASURE = "gravity as read, then the sample's temperature: 1.0335 24 °C; or the volume: 1.25 L"
 
 
 def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
@@ -49,21 +43,11 @@ def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
 
 
 def _opened(desk: Desk, row: Row) -> Entry:
-    field = _field(desk, row.key, row.value)
+    field = field_at(desk, row.key, row.value)
     began = _as_written(desk, row)
     line = editor.start(began, fresh=not isinstance(field.value, Text))
     means = f"{field.means}; or {', '.join(desk.flasks)}" if row.key == "flask.size" and desk.flasks else field.means
     return Entry(row.key, line, began, means, _units(field.value), row.choices, term=row.term, shown=row.value)
-
-
-def _field(desk: Desk, key: str, shown: str = "") -> Field:
-    """The field of a key, its example in the unit that the row shows: a number typed alone is in that unit."""
-    field = field_of(key, _kind(desk, key))
-    value = field.value
-    if not isinstance(value, Quantity) or value.kind is GRAVITY:
-        return field
-    example = shown or str(show(parse(value.example, value.kind), value.kind, desk.system))
-    return field._replace(value=value._replace(example=example))
 
 
 def _as_written(desk: Desk, row: Row) -> str:
@@ -86,14 +70,6 @@ def _units(value: Value) -> str:
     if isinstance(value, Quantity):
         return f"e.g. {value.example}; units {' '.join(unit.name for unit in value.kind.units[:6])}"
     return "" if isinstance(value, Text | Words | Flag) else f"e.g. {value.example}"
-
-
-def measure(desk: Desk) -> None:
-    """Open the line for a gravity just read and the sample's temperature."""
-    if not desk.plan.steps:
-        desk.said = "no feeding to measure yet: + in pane 3 adds one"
-        return
-    desk.entry = Entry("", editor.start(""), "", _MEASURE, measure=True)
 
 
 def press(desk: Desk, entry: Entry, key: str, character: str | None) -> None:
@@ -133,8 +109,8 @@ def leave(desk: Desk) -> None:
 
 def keep(desk: Desk, entry: Entry) -> None:
     """Check what was typed and apply it. What is wrong is said beside the field, which keeps the text."""
-    if entry.names:
-        making.make(desk, entry)
+    if entry.ask is not None:
+        _answer(desk, entry, entry.ask)
         return
     if _is_untouched(desk, entry):
         leave(desk)
@@ -152,6 +128,22 @@ def keep(desk: Desk, entry: Entry) -> None:
     desk.recompute()
     if entry.key in _KEEPS:  # the row may be of the other key now
         desk.put(next(filter(desk.plan.session.is_given, _KEEPS), entry.key))
+
+
+def _answer(desk: Desk, entry: Entry, ask: Ask) -> None:
+    """What was asked for, where anything was typed."""
+    text, at = entry.line.text.strip(), entry.at
+    said = ""
+    if text and at is not None:
+        try:
+            said = ask.keep(text, at)
+        except WorkbenchError as wrong:
+            entry.error = str(wrong)
+            return
+    desk.entry = None
+    desk.recompute()
+    desk.follow()
+    desk.said = said
 
 
 def _is_untouched(desk: Desk, entry: Entry) -> bool:
@@ -175,8 +167,6 @@ def _apply(desk: Desk, entry: Entry, change: Edit) -> None:
 
 def _change(desk: Desk, entry: Entry) -> Edit | None:
     """What keeping the line means. Raises QuantityError, EditRefused."""
-    if entry.measure:
-        return _reading(desk, entry)
     if entry.term is not None and entry.line.text.strip() and solving.is_solved(desk, desk.step, entry.term):
         return solving.solved(desk, desk.step, entry.term, entry.line.text, entry.shown.partition(" ")[2])
     return _value(desk, entry)
@@ -192,7 +182,7 @@ def _value(desk: Desk, entry: Entry) -> Edit | None:
         return _kept(desk, entry, text)
     if entry.key == "flask.size" and text in desk.flasks:
         return _own_flask(desk, text)
-    return SetValue(entry.key, _written(desk, entry.key, text, entry.shown))
+    return SetValue(entry.key, written(desk, entry.key, text, entry.shown))
 
 
 def _own_flask(desk: Desk, name: str) -> Edit:
@@ -208,8 +198,8 @@ def _kept(desk: Desk, entry: Entry, text: str) -> Edit:
     for key in sorted(_KEEPS, key=lambda key: key != entry.key):
         other = next(name for name in _KEEPS if name != key)
         try:
-            written = _written(desk, key, text, entry.shown if key == entry.key else "")
-            return Several((Unset(other), SetValue(key, written)))
+            value = written(desk, key, text, entry.shown if key == entry.key else "")
+            return Several((Unset(other), SetValue(key, value)))
         except QuantityError as wrong:
             told = wrong
     raise QuantityError(told.what, 'write cells or a volume, for example "60 B" or "0.5 L"')
@@ -220,51 +210,6 @@ def unset(desk: Desk, key: str) -> Edit:
     table = key.partition(".")[0]
     alone = sum(given.startswith(f"{table}.") for given in desk.plan.session.given) == 1
     return Unset(table if alone and table in {"keep", "beer"} else key)
-
-
-def _written(desk: Desk, key: str, text: str, shown: str = "") -> TomlValue:
-    return _field(desk, key, shown).from_typed(text, desk.clock(), desk.tz)[1]
-
-
-def _kind(desk: Desk, key: str) -> str | None:
-    """What a reading measured, where the key is of a reading: its value is held to that."""
-    table, _, rest = key.partition(".")
-    index = rest.partition(".")[0]
-    readings = desk.plan.session.reading
-    return readings[int(index)].kind if table == "reading" and int(index) < len(readings) else None
-
-
-def _reading(desk: Desk, entry: Entry) -> Edit | None:
-    """A reading of the feeding considered, stamped now. Raises QuantityError."""
-    index, text = len(desk.plan.session.reading), entry.line.text.strip()
-    values: dict[str, TomlValue] = {
-        "at": desk.clock().astimezone(UTC).replace(microsecond=0),
-        "step": desk.step + 1,
-    }
-    if _is_volume(text):
-        return AddTable("reading", index, {**values, "kind": "volume", "value": text})
-    gravity, temperature = _parted(text)
-    values |= {"kind": "gravity", "value": _written(desk, f"reading.{index}.value", gravity)}
-    if temperature:
-        values["temperature"] = _written(desk, f"reading.{index}.temperature", temperature)
-    return AddTable("reading", index, values)
-
-
-def _is_volume(text: str) -> bool:
-    """Whether it is a volume with its unit."""
-    try:
-        parse(text, VOLUME)
-    except QuantityError:
-        return False
-    return text[-1:].isalpha()
-
-
-def _parted(text: str) -> tuple[str, str]:
-    """`1.0335 24 °C` in its two halves; the gravity may have a unit of its own, as in `8.5 °P 24 °C`."""
-    words = text.replace(" at ", " ").split()
-    unit = len(words) > 1 and not words[1][0].isdigit() and not words[1].startswith("-")
-    cut = 2 if unit else 1
-    return " ".join(words[:cut]), " ".join(words[cut:])
 
 
 def turn(desk: Desk) -> None:

@@ -34,6 +34,7 @@ _FROM_0 = Range("0 or more")
 _FROM_1 = Range("1 or more", low=1)
 _SHARE = Range("0 to 1", high=1.0)
 _SQUARE = Range("above 0, up to 10 µL", high=10.0, above=True)  # 1 µL is a large one
+_RATE = Range("0.001 to 10", 0.001, 10.0)
 _DEGREES = Range("-20 to 110 °C", low=-20.0, high=110.0)
 _BEER = Range("0 to 35 °P", high=0.35)
 _WORT = Range("above 0, up to 35 °P", high=0.35, above=True)
@@ -242,6 +243,10 @@ _BATH = Table(
             "plain water in the bath before the ice goes in; often 0 to 6 L",
         ),
         Field("temperature", "temperature_c", _degrees("15 °C"), "of that water; from the tap often 8 to 20 °C"),
+        Field(
+            "rate", "rate_per_min", Number("0.09", _RATE), "how fast this flask cools in it, per minute; 0.05 to 0.2"
+        ),
+        Field("rate_error", "rate_error_per_min", Number("0.01", _RATE), "standard error of that rate"),
     ),
 )
 _ALTITUDE = Range("-500 to 9000 m", -500.0, 9000.0)
@@ -315,6 +320,7 @@ _KEEP = Table(
     ),
 )
 _STAMP = Moment("2026-11-27T15:40:12Z", past=True)
+_MARK = Field("mark", "mark", Text("3f2a9c1b 12345.6"), "the clock that nobody sets, beside that stamp")
 _READING = Table(
     "reading",
     model.Reading,
@@ -330,6 +336,7 @@ _READING = Table(
         ),
         Field("temperature", "temperature_c", _degrees("24 °C"), "of the sample; often 15 to 30 °C"),
         Field("discarded", "discarded_ml", _millilitres("100 mL"), "sample not put back; often 100 to 250 mL"),
+        _MARK,
     ),
     array=True,
 )
@@ -341,6 +348,11 @@ _EVENT = Table(
         Field("step", "step", Whole("1", _FROM_0), "in which step; 0 for none"),
         Field("what", "what", Text("boil-on"), "what happened"),
         Field("task", "task", Text("chill"), "which task it was"),
+        _MARK,
+        Field("temperature", "temperature_c", _degrees("2 °C"), "of the bath as the wort went in; ice water 0 to 4 °C"),
+        Field("volume", "volume_l", _volume("100 mL"), "wort that boiled over or was spilt; often 50 to 200 mL"),
+        Field("length", "length_s", _duration("12 min"), "how long the boil is to last; often 5 to 15 min"),
+        Field("text", "text", Text("a little sulphur, else clean"), "a note"),
     ),
     array=True,
 )

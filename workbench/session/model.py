@@ -125,10 +125,12 @@ class Foam(NamedTuple):
 
 
 class Bath(NamedTuple):
-    """`[bath]`: plain water in the ice bath before the ice goes in."""
+    """`[bath]`: plain water in the ice bath before the ice goes in, and how fast this flask was found to cool in it."""
 
     water_l: float = 0.0
     temperature_c: float = 15.0
+    rate_per_min: float | None = None  # Newton's k
+    rate_error_per_min: float | None = None
 
 
 class Place(NamedTuple):
@@ -179,7 +181,10 @@ class Keep(NamedTuple):
 
 
 class Reading(NamedTuple):
-    """One `[[reading]]`: what was measured. `value` is in the base unit of its kind (w, °Bx, °C, L, B)."""
+    """One `[[reading]]`: what was measured. `value` is in the base unit of its kind (w, °Bx, °C, L, B).
+
+    `mark` holds the other clock of the stamp, as `units.mark` writes it.
+    """
 
     at: datetime | None = None
     step: int = 1
@@ -187,15 +192,21 @@ class Reading(NamedTuple):
     value: float | None = None
     temperature_c: float | None = None
     discarded_ml: float = 0.0
+    mark: str = ""
 
 
 class Event(NamedTuple):
-    """One `[[event]]`: what happened."""
+    """One `[[event]]`: what happened, and what was entered with it."""
 
     at: datetime | None = None
     step: int = 1
     what: str = ""
     task: str = ""
+    mark: str = ""
+    temperature_c: float | None = None  # cool-on: of the bath
+    volume_l: float | None = None  # lost: so much wort
+    length_s: float | None = None  # boil-length: it is to last so long
+    text: str = ""  # note
 
 
 class Session(NamedTuple):

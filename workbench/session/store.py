@@ -88,6 +88,10 @@ class Store:
             self._become(loaded, outcome)
         return self.session
 
+    def note(self, edit: Edit) -> None:
+        """Make an edit that is the program's own: undo goes past it. Raises EditRefused."""
+        self._become(*self._edited(edit))
+
     def undo(self) -> bool:
         """Go back one edit. False where there is none."""
         return self._step(self._undo, self._redo)

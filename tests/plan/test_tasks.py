@@ -1,0 +1,186 @@
+"""The day's tasks: their order, what they need, how they are done, passed over, skipped and taken back."""
+
+from __future__ import annotations
+
+from datetime import timedelta, timezone
+
+import pytest
+from hypothesis import given, settings
+
+from tests.plan.sessions import (
+    LAGER_IN_TWO_STEPS,
+    PITCH_AT,
+    SACHET,
+    STIRRED_ALE,
+    SWIRLED_JAR,
+    W_1034,
+    before,
+    plan_of,
+    read,
+    session,
+    small_ale,
+)
+from tests.plan.strategies import sessions
+from workbench.plan.derive import derive
+from workbench.plan.habits import Habits
+from workbench.plan.tasks import STAMPS
+from workbench.session.model import Batch, Event, Keep, Step
+
+CET = timezone(timedelta(hours=1))
+MAKING = ("packs", "clean", "weigh", "dissolve", "boil", "off", "cool", "cooled", "gravity")
+
+
+def names(plan, step=None):
+    return [task.name for task in plan.moments if step is None or task.step == step]
+
+
+def task(plan, name, step=1):
+    return next(task for task in plan.moments if task.name == name and task.step == step)
+
+
+def done(what, hours_before, step=1, task=""):
+    return Event(before(hours=hours_before), step, what, task)
+
+
+def after(*events, **tables):
+    return plan_of(**{**STIRRED_ALE, **tables}, event=events)
+
+
+def test_all_of_one_feeding_in_order():
+    plan = plan_of(**STIRRED_ALE, keep=Keep(cells_b=60.0))
+    assert names(plan) == [*MAKING, "start", "air", "move", "look", "keep", "near", "pitch"]
+    assert [task.at for task in plan.moments[:10]] == sorted(task.at for task in plan.moments[:10])
+
+
+def test_a_lager_in_two_steps_is_chilled_and_smelt_before_it_is_poured_off():
+    plan = plan_of(**LAGER_IN_TWO_STEPS)
+    assert names(plan, 2) == [*MAKING[1:], "taste", "start", "air", "move", "look", "chill"]
+    assert names(plan, 0) == ["near", "taste", "pitch"]
+    assert task(plan, "cool", 2).what == "cool the pot, lid on"
+
+
+@pytest.mark.parametrize(
+    ("tables", "name", "what"),
+    [
+        (STIRRED_ALE, "clean", "clean, sanitise flask, bar and foil"),
+        (SWIRLED_JAR, "clean", "clean, sanitise flask and foil"),
+        (SWIRLED_JAR, "dissolve", "drops in cold, dissolve"),
+        (SWIRLED_JAR, "move", "swirl it whenever you pass"),
+        ({**STIRRED_ALE, "step": (Step(1.6, boil_in="pot"),)}, "clean", "clean, sanitise pot and spoon"),
+    ],
+)
+def test_each_is_about_this_kitchen(tables, name, what):
+    assert task(plan_of(**tables), name).what == what
+
+
+def test_what_there_is_no_need_of_is_no_task():
+    still = plan_of(**{**STIRRED_ALE, "step": (Step(1.6, motion="still"),)})
+    assert "move" not in names(still)
+    assert "packs" not in names(plan_of(**{**STIRRED_ALE, "yeast": (SACHET,)}))
+    assert "near" not in names(plan_of(beer=small_ale(), step=()))
+    assert "top-up" in names(plan_of(**{**STIRRED_ALE, "step": (Step(1.6, top_up_l=0.3),)}))
+
+
+def test_each_brings_the_figures_it_needs():
+    plan = plan_of(**STIRRED_ALE)
+    step = plan.steps[0]
+    assert task(plan, "weigh").figures == (("powder", step.powder_g), ("water", step.water_l))
+    assert task(plan, "cool").figures == (("ice", step.bath.ice_kg), ("bath to", step.bath.fill_mm))
+    assert [task(plan, name).asks for name in ("gravity", "cool", "weigh")] == ["gravity", "bath", ""]
+    assert task(plan, "gravity").figures[0][1].value == W_1034
+
+
+def test_the_hours_between_weighing_and_yeast_in_leave_room_for_the_boil():
+    plan = plan_of(**STIRRED_ALE)
+    boil, off, start = (task(plan, name).at for name in ("boil", "off", "start"))
+    assert off - boil == timedelta(minutes=10)
+    assert task(plan, "packs").at == start - timedelta(minutes=75)
+
+
+def test_done_ones_stand_at_their_stamp_and_those_before_are_passed_over():
+    events = (done("task-done", 30, task="clean"), done("boil-on", 29))
+    plan = derive(session(**STIRRED_ALE, event=events), before(hours=29))
+    assert [task(plan, name).stamped for name in ("clean", "boil")] == [before(hours=30), before(hours=29)]
+    assert (task(plan, "weigh").done, task(plan, "weigh").stamped) == (True, None)
+    assert plan.next == task(plan, "off")
+    assert plan.next.at == before(hours=29) + timedelta(minutes=10)  # the plan follows what has happened
+
+
+def test_what_runs_tells_when_its_end_is_to_come():
+    held = (done("boil-on", 29), done("boil-hold", 28.9))
+    plan = derive(session(**STIRRED_ALE, event=held), before(hours=28.5))
+    assert task(plan, "off").at == before(hours=28.5) + timedelta(minutes=4)  # held since 6 min of 10
+    assert task(plan, "cool").at > task(plan, "off").at
+
+
+def test_out_of_order_the_last_stamp_tells_what_is_next():
+    plan = after(done("boil-on", 29), done("task-done", 28, task="weigh"))
+    assert plan.next.name == "off"
+
+
+def test_skipped_is_neither_done_nor_next():
+    plan = after(done("task-skipped", 30, task="packs"))
+    assert task(plan, "packs").skipped
+    assert plan.next.name == "clean"
+    back = after(done("task-skipped", 30, task="packs"), done("task-undone", 29, task="packs"))
+    assert not task(back, "packs").done
+
+
+def test_undone_is_open_again():
+    plan = after(done("task-done", 30, task="clean"), done("task-undone", 29.9, task="clean"))
+    assert not task(plan, "clean").done
+
+
+def test_a_gravity_read_is_the_gravity_checked():
+    plan = plan_of(**STIRRED_ALE, event=(done("boil-done", 25),), reading=(read("gravity", W_1034, 24),))
+    assert task(plan, "gravity").stamped == before(hours=24)
+    assert plan.next.name == "start"
+    later = plan_of(**STIRRED_ALE, event=(done("yeast-in", 25),), reading=(read("gravity", W_1034, 10),))
+    assert task(later, "gravity").stamped is None  # of the working starter
+
+
+def test_an_end_of_the_boil_without_its_start_counts():
+    assert after(done("boil-done", 28)).next.name == "cool"
+
+
+def test_late_it_is_still_the_next_once_the_day_is_stepped_through():
+    plan = derive(session(**STIRRED_ALE, event=(done("task-done", 30, task="clean"),)), before(hours=1))
+    assert plan.next.name == "weigh"
+    unstepped = derive(session(**STIRRED_ALE), before(hours=1))
+    assert unstepped.next.name == "near"  # two hours past is not too late
+
+
+def test_whatever_is_stamped_once_the_yeast_is_in_the_beer_all_is_over():
+    plan = after(done("yeast-in", 25), done("pitched", 1, step=0))
+    assert plan.next is None
+    assert all(task.done for task in plan.moments)
+
+
+def test_one_looks_at_the_starter_while_awake():
+    early = Batch("Alder Lane Amber", PITCH_AT.replace(hour=5))
+    plan = plan_of(Habits(tz=CET), **STIRRED_ALE, batch=early)
+    assert task(plan, "look").at == before(hours=21)  # the yeast goes in at 7:00, half of its growth is over at 18:00
+    late = Batch("Alder Lane Amber", PITCH_AT.replace(hour=13))
+    assert task(plan_of(Habits(tz=CET), **STIRRED_ALE, batch=late), "look").at == before(hours=8)  # not at 2:00
+
+
+def test_every_stamp_has_its_task():
+    known = set(names(plan_of(**LAGER_IN_TWO_STEPS)))
+    assert set(STAMPS) <= known
+
+
+@settings(deadline=None, max_examples=100)
+@given(sessions)
+def test_any_day_can_be_stepped_through_to_its_end(any_session):
+    """Each next task, stamped, is done, and never comes again."""
+    now, seen = before(days=3), []
+    for minutes in range(200):
+        plan = derive(any_session, now)
+        if plan.next is None:
+            break
+        assert (plan.next.step, plan.next.name) not in seen
+        seen.append((plan.next.step, plan.next.name))
+        event = Event(now + timedelta(seconds=minutes), plan.next.step, STAMPS.get(plan.next.name, "task-done"),
+                      "" if plan.next.name in STAMPS else plan.next.name)  # fmt: skip
+        any_session = any_session._replace(event=(*any_session.event, event))
+    assert derive(any_session, now).next is None

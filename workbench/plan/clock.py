@@ -1,0 +1,173 @@
+"""What runs on the day: the boil, the cool-down, growth and rest. `live` reads it at an instant, at next to no cost."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
+
+from workbench.plan import growing, happened, settle, stopwatch
+from workbench.plan.cool import cool_plan
+from workbench.units.mark import passed
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+    from datetime import datetime
+
+    from workbench.plan.cool import CoolPlan
+    from workbench.plan.culture import Course
+    from workbench.plan.growing import GrowthPlan
+    from workbench.plan.made import Content
+    from workbench.plan.model import ReadingPlan
+    from workbench.plan.stopwatch import Boil
+    from workbench.session.model import Session
+    from workbench.units.mark import Mark
+
+__all__ = ["LAST_MINUTE_S", "Alarm", "ClockPlan", "Live", "clock_plan", "due", "expected", "live"]
+
+LAST_MINUTE_S = 60.0
+_GIVEN_S = 2.0  # an alarm given so long before it was due is that alarm
+
+State: TypeAlias = Literal["none", "on", "held", "done"]
+
+
+class ClockPlan(NamedTuple):
+    """`step`: the feeding whose wort is to be made, else the last one. Boil and cool-down are of that feeding.
+
+    `given`: the alarms that were given, by their name, and when.
+    """
+
+    step: int
+    planned_s: float
+    boil: Boil | None
+    cool: CoolPlan | None
+    growth: GrowthPlan | None
+    given: tuple[tuple[str, datetime], ...]
+
+
+class Live(NamedTuple):
+    """The clock at one instant. `left_s` is below 0 once the boil is over its time; `held_s` is of this hold alone.
+
+    `cooling_s`: since the wort went into the bath, None once it is out; `wort_c`: what the curve says it has by now;
+    `grown`: share of the growth; `left_h`: until growth is done, or in the cold until the rest is over.
+    """
+
+    boil: State
+    boiled_s: float
+    left_s: float
+    held_s: float
+    cooling_s: float | None
+    wort_c: float | None
+    grown: float | None
+    left_h: float | None
+
+    @property
+    def runs(self) -> bool:
+        """Whether something is timed by the second."""
+        return self.boil in ("on", "held")
+
+
+class Alarm(NamedTuple):
+    """Something to ring for: `name` is that of one kind of alarm of one feeding, `at` when it is due."""
+
+    name: str
+    at: datetime
+    says: str
+
+
+def clock_plan(
+    session: Session, course: Course, contents: Sequence[Content | None], readings: Sequence[ReadingPlan]
+) -> ClockPlan | None:
+    """What runs; None where there is no feeding."""
+    if not session.step:
+        return None
+    step = happened.next_to_begin(session) or happened.last_begun(session)
+    asked = settle.asked(session, step - 1)
+    boil = stopwatch.boil_of(session, step, asked.boil_time_s)
+    return ClockPlan(
+        step,
+        asked.boil_time_s if boil is None else boil.planned_s,
+        boil,
+        cool_plan(session, step, asked.temperature_c),
+        growing.growing(session, course, contents, readings),
+        tuple((event.task, event.at) for event in session.event if event.what == "rang" and event.at is not None),
+    )
+
+
+def live(clock: ClockPlan, now: Mark) -> Live:
+    """All that runs, as it stands now."""
+    boil = clock.boil
+    boiled_s = 0.0 if boil is None else stopwatch.boiled_s(boil, now)
+    held_s = 0.0 if boil is None or boil.held_since is None else max(0.0, passed(boil.held_since, now).seconds)
+    cool = clock.cool
+    cooling_s = None if cool is None or cool.done is not None else max(0.0, passed(cool.begun, now).seconds)
+    growth = clock.growth
+    left_h = None if growth is None else _left_h(growth, now)
+    return Live(
+        _state(boil),
+        boiled_s,
+        clock.planned_s - boiled_s,
+        held_s,
+        cooling_s,
+        None if cool is None or cooling_s is None else cool.at(cooling_s / 60.0),
+        None if growth is None else growing.share_at(growth, now.at),
+        left_h,
+    )
+
+
+def expected(clock: ClockPlan | None, now: Mark) -> dict[tuple[str, int], datetime]:
+    """When what runs will be over, by the name of the task that ends it and its feeding."""
+    if clock is None:
+        return {}
+    found = {}
+    if clock.boil is not None and clock.boil.done is None:
+        left_s = max(0.0, clock.planned_s - stopwatch.boiled_s(clock.boil, now))
+        found["off", clock.step] = now.at + timedelta(seconds=left_s)
+    cool = clock.cool
+    if cool is not None and cool.done is None and cool.eta_at is not None:
+        found["cooled", clock.step] = max(now.at, cool.eta_at)
+    return found
+
+
+def _state(boil: Boil | None) -> State:
+    if boil is None:
+        return "none"
+    return "on" if boil.since is not None else "done" if boil.done is not None else "held"
+
+
+def _left_h(growth: GrowthPlan, now: Mark) -> float | None:
+    until = growth.due if growth.cold is not None else growth.end
+    return None if until is None else (until - now.at).total_seconds() / 3600.0
+
+
+def due(clock: ClockPlan, now: Mark) -> list[Alarm]:
+    """The alarms that are due by now and have not been given, the earliest first."""
+    return sorted((a for a in _alarms(clock, now) if a.at <= now.at and not _given(clock, a)), key=lambda a: a.at)
+
+
+def _given(clock: ClockPlan, alarm: Alarm) -> bool:
+    return any(name == alarm.name and at >= alarm.at - timedelta(seconds=_GIVEN_S) for name, at in clock.given)
+
+
+def _alarms(clock: ClockPlan, now: Mark) -> Iterator[Alarm]:
+    """Every alarm whose time is known, due or not."""
+    if clock.boil is not None and clock.boil.since is not None:
+        yield from _of_boil(clock, clock.boil, now)
+    cool = clock.cool
+    if cool is not None and cool.done is None and cool.eta_at is not None:
+        yield Alarm(f"{clock.step}.cool", cool.eta_at, f"cool enough by now, {cool.target_c:g} °C: read it")
+    growth = clock.growth
+    if growth is None:
+        return
+    if growth.cold is None and growth.end is not None:
+        yield Alarm(f"{growth.step}.grown", growth.end, f"feeding {growth.step} has grown as long as planned")
+    if growth.cold is not None and growth.due is not None:
+        yield Alarm(f"{growth.step}.rested", growth.due, f"feeding {growth.step} has settled in the cold")
+
+
+def _of_boil(clock: ClockPlan, boil: Boil, now: Mark) -> Iterator[Alarm]:
+    """One minute left, and done: by the wall clock as it is now."""
+    left_s = clock.planned_s - stopwatch.boiled_s(boil, now)
+    if clock.planned_s > LAST_MINUTE_S:
+        at = now.at + timedelta(seconds=left_s - LAST_MINUTE_S)
+        yield Alarm(f"{clock.step}.last-minute", at, "one minute of the boil is left")
+    yield Alarm(f"{clock.step}.boiled", now.at + timedelta(seconds=left_s), "the boil is done: heat off")

@@ -1,0 +1,242 @@
+"""The day's tasks in order: what the schedule turns on, and all the small things that lead to it and follow from it."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from typing import TYPE_CHECKING, NamedTuple
+
+from workbench.plan import stopwatch
+from workbench.plan.awake import next_waking_hour
+from workbench.plan.model import Figure, Moment, Reason
+from workbench.plan.sources import RECOMMENDED, TRADE
+from workbench.plan.timeline import before
+from workbench.units.when import hours_between, local
+
+if TYPE_CHECKING:
+    from collections.abc import Iterator, Mapping, Sequence
+    from datetime import datetime, tzinfo
+
+    from workbench.plan.model import Final, StepPlan
+    from workbench.session.model import Event, Session
+
+__all__ = ["STAMPS", "upcoming", "with_tasks"]
+
+STAMPS = {
+    "boil": "boil-on",
+    "off": "boil-done",
+    "cool": "cool-on",
+    "cooled": "cool-done",
+    "start": "yeast-in",
+    "chill": "chill-on",
+    "pitch": "pitched",
+}
+"""Tasks that are an event of their own once they are done; others are stamped as `task-done`."""
+
+_TIMED = frozenset({"start", "chill", "pitch"})  # of these the schedule itself knows the stamp
+_STILL_NEXT_H = 2.0  # so long after its hour a task is still the next one where nothing is stamped at all (recommended)
+_LOOK_H = 12.0  # at most so long after the yeast went in one looks whether it works
+_NEAR_H = 2.0  # a starter needs to come near the temperature of the beer
+
+
+class _Small(NamedTuple):
+    """A small task of a group: `at` as a share of the time that making the wort takes besides the boil."""
+
+    name: str
+    what: str
+    share: float
+    figures: tuple[tuple[str, Figure], ...] = ()
+    asks: str = ""
+    after_boil: bool = False
+
+
+def with_tasks(
+    session: Session,
+    anchors: Sequence[Moment],
+    steps: Sequence[StepPlan],
+    final: Final,
+    expected: Mapping[tuple[str, int], datetime],
+    tz: tzinfo | None,
+) -> tuple[Moment, ...]:
+    """`anchors`, the tasks that the schedule knows, with the small ones among them, each as far as it is done.
+
+    `expected`: when what runs will be over, by the task that ends it.
+    They are in the order in which one leads to the next; a task that is stamped stands at its stamp.
+    """
+    told = [
+        _marked(session, task, tz) for anchor in anchors for task in _group(session, anchor, steps, final, expected, tz)
+    ]
+    last = max((i for i, task in enumerate(told) if task.stamped is not None), default=-1)
+    for i in range(last - 1, -1, -1):  # passed over: by the time of what came after
+        told[i] = told[i]._replace(done=True)
+        if told[i].name not in _TIMED and told[i].at > told[i + 1].at:
+            told[i] = told[i]._replace(at=told[i + 1].at, earliest=None, latest=None)
+    return tuple(told)
+
+
+def upcoming(moments: Sequence[Moment], now: datetime) -> Moment | None:
+    """What is to be done next: the first open task behind all that is stamped, late or not.
+
+    Where nothing is stamped, as nobody steps through the day, what is long past is taken as done.
+    """
+    stamped = any(task.stamped is not None for task in moments)
+    since = now - timedelta(hours=_STILL_NEXT_H)
+    return next((task for task in moments if not task.done and (stamped or task.at >= since)), None)
+
+
+def _group(
+    session: Session,
+    anchor: Moment,
+    steps: Sequence[StepPlan],
+    final: Final,
+    expected: Mapping[tuple[str, int], datetime],
+    tz: tzinfo | None,
+) -> Iterator[Moment]:
+    """The tasks that belong to one of the schedule, itself among them."""
+    name = _NAMES.get(anchor.key.rpartition(".")[2], "")
+    step = steps[anchor.step - 1] if anchor.step else None
+    if name == "weigh" and step is not None:
+        yield from _making(session, anchor, step, expected, tz)
+    elif name == "start" and step is not None:
+        if anchor.what.startswith("pour off"):
+            yield _small(anchor, "taste", _TASTE, anchor.at)
+        yield anchor._replace(name=name, figures=(("cells", step.cells_in_b), ("wort at", step.temperature_c)))
+        yield from _growing(session, anchor, step, tz)
+    elif name == "pitch":
+        if steps:
+            yield _small(anchor, "near", "bring near the beer's temperature", _after(anchor.at, -_NEAR_H, tz))
+        if anchor.what.startswith("pour off"):
+            yield _small(anchor, "taste", _TASTE, anchor.at)
+        yield anchor._replace(name=name, figures=(("cells", final.pitched_b),))
+    elif name == "keep":
+        yield anchor._replace(name=name, figures=(("cells", final.kept_b), ("in", final.kept_l)))
+    else:
+        yield anchor._replace(name=name)
+
+
+_NAMES = {"weigh": "weigh", "start": "start", "chill": "chill", "at": "keep", "pitch_at": "pitch"}
+_TASTE = "smell and taste what is poured off"
+
+
+def _making(
+    session: Session,
+    anchor: Moment,
+    step: StepPlan,
+    expected: Mapping[tuple[str, int], datetime],
+    tz: tzinfo | None,
+) -> Iterator[Moment]:
+    """Making the wort of one feeding, from the fridge to the gravity; later by as much as its last stamp was."""
+    boil_s = step.boil_time_s.value or 0.0
+    spare_s = max(0.0, session.day.prepare_s - boil_s)
+    delay_h = 0.0
+    for index, small in enumerate(_wort_tasks(session, step)):
+        planned_s = small.share * spare_s + (boil_s if small.after_boil else 0.0)
+        at = _after(anchor.at, planned_s / 3600.0 + delay_h, tz)
+        known = _stamped(session, small.name, anchor.step) or expected.get((small.name, anchor.step))
+        if known is not None:
+            delay_h += hours_between(at, known)
+            at = local(known, tz)
+        task = _small(anchor, small.name, small.what, at) if index else anchor  # the first is that of the schedule
+        yield task._replace(name=small.name, what=small.what, figures=small.figures, asks=small.asks)
+
+
+def _wort_tasks(session: Session, step: StepPlan) -> Iterator[_Small]:
+    first, in_flask, stirred = step.number == 1, step.boil_in == "flask", step.motion == "stirred"
+    vessel = f"flask{', bar' if stirred else ''} and foil" if in_flask else "pot and spoon"
+    if first and any(lot.kind != "dry" for lot in session.yeast):
+        yield _Small("packs", "yeast out; warm, swell as labelled", 0.0)
+    yield _Small("clean", f"clean, sanitise {vessel}", 0.0)
+    yield _Small("weigh", "weigh powder into cold water", 0.15, (("powder", step.powder_g), ("water", step.water_l)))
+    drops = (("drops", step.foam.drops),) if step.foam.drops.value else ()
+    cold = " and ".join((*(("stir bar",) if stirred and in_flask else ()), *(("drops",) if drops else ())))
+    yield _Small("dissolve", f"{cold} in cold, dissolve" if cold else "dissolve, no lumps", 0.3, drops)
+    yield _Small("boil", "it boils: start the clock", 0.45, (("to boil", step.boil_time_s), ("hot", step.boiling_l)))
+    yield _Small("off", "heat off, cover loosely", 0.45, after_boil=True)
+    if in_flask:
+        ice = (("ice", step.bath.ice_kg), ("bath to", step.bath.fill_mm))
+        yield _Small("cool", "into the bath, mouth covered", 0.5, ice, asks="bath", after_boil=True)
+    else:
+        yield _Small("cool", "cool the pot, lid on", 0.5, asks="bath", after_boil=True)
+    yield _Small("cooled", "out of the bath", 0.9, (("cooled to", step.temperature_c),), after_boil=True)
+    if step.top_up_l.value:
+        yield _Small("top-up", "top up with boiled, cooled water", 0.92, (("water", step.top_up_l),), after_boil=True)
+    planned = step.gravity_w._replace(value=step.planned_w)
+    yield _Small("gravity", "check the gravity", 0.95, (("planned", planned),), asks="gravity", after_boil=True)
+
+
+def _growing(session: Session, anchor: Moment, step: StepPlan, tz: tzinfo | None) -> Iterator[Moment]:
+    """What is done once the yeast is in."""
+    yield _small(anchor, "air", "shake for air", anchor.at)._replace(done=False)
+    moving = {"stirred": "onto the stir plate, gently", "swirled": "swirl it whenever you pass", "still": ""}
+    if moving[step.motion]:
+        yield _small(anchor, "move", moving[step.motion], anchor.at)._replace(done=False)
+    hours = min(_LOOK_H, (step.hours_planned or _LOOK_H) / 2.0)
+    at = next_waking_hour(_after(anchor.at, hours, tz), session.day.awake, tz)
+    if step.end is None or at < step.end:
+        yield _small(anchor, "look", "look and smell: does it work?", at)._replace(done=False)
+
+
+def _small(anchor: Moment, name: str, what: str, at: datetime) -> Moment:
+    """A small task beside one of the schedule: it has no bounds and no warnings of its own."""
+    source = TRADE if name in {"taste", "near", "look"} else RECOMMENDED
+    why = Figure(None, "", Reason(f"{what}: with {anchor.what!r}, {at:%H:%M}", source))
+    return Moment(at, what, anchor.step, f"task.{anchor.step}.{name}", None, None, why, anchor.done, name=name)
+
+
+def _after(at: datetime, hours: float, tz: tzinfo | None) -> datetime:
+    """So many hours later; the hour itself where the calendar ends."""
+    return local(before(at, -hours) or at, tz)
+
+
+def _marked(session: Session, task: Moment, tz: tzinfo | None) -> Moment:
+    """The task with its own stamp: done at an hour, or skipped."""
+    at = _stamped(session, task.name, task.step)
+    if at is not None:
+        return _at_its_stamp(task._replace(stamped=at, done=True), at, tz)
+    said = _last(session, task.name, task.step)
+    if said is not None and said.what == "task-skipped" and said.at is not None:
+        return _at_its_stamp(task._replace(stamped=said.at, done=True, skipped=True), said.at, tz)
+    return task
+
+
+def _at_its_stamp(task: Moment, at: datetime, tz: tzinfo | None) -> Moment:
+    return task if task.name in _TIMED else task._replace(at=local(at, tz), earliest=None, latest=None)
+
+
+def _stamped(session: Session, name: str, step: int) -> datetime | None:
+    """When a task was done, if it was."""
+    if name == "gravity":
+        return _read(session, step)
+    if name in {"boil", "off"}:
+        boil = stopwatch.boil_of(session, step, 1.0)
+        if boil is not None:
+            mark = boil.begun if name == "boil" else boil.done
+            return None if mark is None else mark.at
+    if name in STAMPS:
+        steps = {0, len(session.step)} if name == "pitch" else {step}
+        found = [e.at for e in session.event if e.what == STAMPS[name] and e.step in steps and e.at is not None]
+        return max(found, default=None)
+    last = _last(session, name, step)
+    return last.at if last is not None and last.what == "task-done" else None
+
+
+def _last(session: Session, name: str, step: int) -> Event | None:
+    """The last word on a task that has no event of its own."""
+    said = [e for e in session.event if e.task == name and e.step == step and e.what.startswith("task-")]
+    return said[-1] if said else None
+
+
+def _read(session: Session, step: int) -> datetime | None:
+    """When the gravity of a finished wort was first read, or said to have been."""
+    last, yeast_in = _last(session, "gravity", step), _stamped(session, "start", step)
+    if last is not None and last.what == "task-done":
+        return last.at
+    read = [
+        r.at
+        for r in session.reading
+        if r.step == step
+        and r.kind in ("gravity", "brix")
+        and r.value is not None
+        and r.at
+        and (yeast_in is None or r.at <= yeast_in)
+    ]
+    return min(read, default=None)

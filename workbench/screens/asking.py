@@ -1,0 +1,155 @@
+"""Lines that ask for something that has no row of its own: a reading, the bath, wort that was lost, a note."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.errors import QuantityError
+from workbench.screens import editor
+from workbench.screens.changes import adopted, event, reading
+from workbench.screens.desk import DAY_PANES, Ask, Entry
+from workbench.screens.written import written
+from workbench.session.edits import Several
+from workbench.units.kinds import VOLUME
+from workbench.units.parse import parse
+from workbench.units.when import local
+
+if TYPE_CHECKING:
+    from workbench.plan.model import Moment
+    from workbench.screens.desk import Desk
+    from workbench.session.edits import Edit
+    from workbench.units.mark import Mark
+
+__all__ = ["ask_bath", "ask_heat_off", "ask_lost", "ask_note", "ask_temperature", "measure"]
+
+
+def _open(desk: Desk, ask: Ask) -> None:
+    """Open the line; what it notes is stamped with this instant, the first key."""
+    desk.entry = Entry("", editor.start(""), "", ask.means, ask=ask, at=desk.clock())
+
+
+def _keep(desk: Desk, *edits: Edit) -> None:
+    """All of them as one change. Raises EditRefused."""
+    desk.store.apply(adopted(desk, edits[0] if len(edits) == 1 else Several(edits)))
+
+
+def measure(desk: Desk, task: Moment | None = None) -> None:
+    """A gravity, or a volume, just measured: of the feeding of `task`, else of the one considered."""
+    if not desk.plan.steps:
+        desk.said = "no feeding to measure yet: + in pane 3 adds one"
+        return
+    step = task.step if task is not None else _considered(desk)
+    means = "gravity as read, then the sample's temperature: 1.0335 24 °C; or the volume: 1.25 L"
+
+    def keep(text: str, at: Mark) -> str:
+        _keep(desk, _measured(desk, step, text, at))
+        return ""
+
+    _open(desk, Ask("read", means, keep))
+
+
+def _considered(desk: Desk) -> int:
+    """The number of the feeding that a key is about: where time runs that of the clock, else the one considered."""
+    clock = desk.plan.clock
+    return clock.step if desk.pane in DAY_PANES and clock is not None else desk.step + 1
+
+
+def _measured(desk: Desk, step: int, text: str, at: Mark) -> Edit:
+    """The reading. Raises QuantityError."""
+    if _is_volume(text):
+        return reading(desk, "volume", step, text, at)
+    gravity, temperature = _parted(text)
+    value = written(desk, "reading.0.value", gravity, kind="gravity")
+    of_sample = {"temperature": written(desk, "reading.0.temperature", temperature)} if temperature else {}
+    return reading(desk, "gravity", step, value, at, **of_sample)
+
+
+def _is_volume(text: str) -> bool:
+    """Whether it is a volume with its unit."""
+    try:
+        parse(text, VOLUME)
+    except QuantityError:
+        return False
+    return text[-1:].isalpha()
+
+
+def _parted(text: str) -> tuple[str, str]:
+    """`1.0335 24 °C` in its two halves; the gravity may have a unit of its own, as in `8.5 °P 24 °C`."""
+    words = text.replace(" at ", " ").split()
+    unit = len(words) > 1 and not words[1][0].isdigit() and not words[1].startswith("-")
+    cut = 2 if unit else 1
+    return " ".join(words[:cut]), " ".join(words[cut:])
+
+
+def ask_bath(desk: Desk, step: int) -> None:
+    """The temperature of the bath as the wort goes in: the cool-down begins."""
+
+    def keep(text: str, at: Mark) -> str:
+        bath = written(desk, "event.0.temperature", text)
+        _keep(desk, event(desk, "cool-on", step, at, temperature=bath))
+        return "cooling: mouth covered, stir the bath; t reads the wort, e ends it"
+
+    _open(desk, Ask("bath", "temperature of the bath round the flask: ice water 0 to 4 °C", keep))
+
+
+def ask_temperature(desk: Desk) -> None:
+    """A temperature just read; of the wort in its bath, once the bath's own is known."""
+    clock = desk.plan.clock
+    if clock is None:
+        desk.said = "no feeding to read yet: + in pane 3 adds one"
+        return
+    growing = clock.growth is not None and clock.growth.step == clock.step
+    if clock.cool is None and not growing:
+        ask_bath(desk, clock.step)
+        return
+
+    def keep(text: str, at: Mark) -> str:
+        value = written(desk, "reading.0.value", text, kind="temperature")
+        _keep(desk, reading(desk, "temperature", clock.step, value, at))
+        return ""
+
+    _open(desk, Ask("read", "temperature of the wort, stirred round, by a clean thermometer", keep))
+
+
+def ask_lost(desk: Desk) -> None:
+    """Wort lost just now, over the rim or otherwise."""
+    clock = desk.plan.clock
+    if clock is None or clock.boil is None:
+        desk.said = "nothing has boiled yet that could be lost"
+        return
+
+    def keep(text: str, at: Mark) -> str:
+        _keep(desk, event(desk, "lost", clock.step, at, volume=written(desk, "event.0.volume", text)))
+        return "noted: its extract is gone with it; flame out? shut the valve, air the room"
+
+    _open(desk, Ask("lost", "wort that boiled over or was spilt, about: 100 mL", keep))
+
+
+def ask_note(desk: Desk) -> None:
+    """A note, stamped into the file."""
+
+    def keep(text: str, at: Mark) -> str:
+        _keep(desk, event(desk, "note", 0, at, text=text))
+        return "noted"
+
+    _open(desk, Ask("note", "anything worth keeping: how it smells, what went otherwise", keep))
+
+
+def ask_heat_off(desk: Desk) -> None:
+    """When the heat went off, of a boil that ran while nobody was told: the clock is held from then on."""
+    clock = desk.plan.clock
+    if clock is None or clock.boil is None or clock.boil.since is None:
+        return
+    since = clock.boil.since
+
+    def keep(text: str, _at: Mark) -> str:
+        off = written(desk, "event.0.at", text)
+        if not since.at <= off <= desk.now:  # type: ignore[operator]
+            began = f"{local(since.at, desk.tz):%H:%M}"
+            raise QuantityError(f"{text} is not between {began} and now", f"the boil began at {began}")
+        mark = type(since)(off)  # type: ignore[arg-type]
+        _keep(desk, event(desk, "boil-hold", clock.step, mark))
+        desk.asked = False
+        return "held from then on: b boils on, e ends it"
+
+    _open(desk, Ask("off at", "when the heat went off: 15:40, 20 min ago", keep))

@@ -1,0 +1,187 @@
+"""Stepping through the day: tasks done, skipped, taken back; the boil started, held and ended; the bath."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.panes.day import moment_id
+from workbench.plan import happened
+from workbench.plan.stopwatch import UNSURE
+from workbench.plan.tasks import STAMPS
+from workbench.screens import asking
+from workbench.screens.changes import change, event
+from workbench.screens.desk import DAY
+from workbench.session.edits import RemoveTable, SetValue
+from workbench.units.kinds import DURATION
+from workbench.units.show import write
+from workbench.units.when import local
+
+if TYPE_CHECKING:
+    from workbench.plan.clock import ClockPlan
+    from workbench.plan.model import Moment
+    from workbench.screens.desk import Desk
+
+__all__ = ["answer", "begin", "boil", "done", "end", "longer", "skip"]
+
+_STAY = "boiling: stay with it; a sleeping laptop cannot ring, so set a kitchen timer too"
+_HELD = "held: heat down or off; b when it boils again"
+_SHORTEST_S = 60.0
+
+
+def done(desk: Desk) -> None:
+    """The task under the cursor, else the next one, is done: stamped, or first asked what is to be entered with it."""
+    task = _task(desk)
+    if task is not None and task.stamped is not None:
+        task = desk.plan.next  # done already, by another key perhaps: a key pressed in haste takes nothing back
+    if task is None:
+        desk.said = "nothing more to be done"
+    elif task.asks == "gravity":
+        asking.measure(desk, task)
+    elif task.asks == "bath":
+        asking.ask_bath(desk, task.step)
+    elif _stamp(desk, task) and task.name == "boil":
+        desk.said = _STAY
+
+
+def skip(desk: Desk) -> None:
+    """The task under the cursor is left out; one that is done is not done after all."""
+    task = _task(desk)
+    if task is None:
+        desk.said = "nothing to skip here"
+    elif task.stamped is not None:
+        _take_back(desk, task)
+    elif change(desk, event(desk, "task-skipped", task.step, task=task.name)):
+        desk.said = f"skipped: {task.what}; u brings it back"
+
+
+def _task(desk: Desk) -> Moment | None:
+    """What the key is about: in the pane of the day the task under the cursor."""
+    row = desk.row() if desk.pane == DAY else None
+    here = (task for task in desk.plan.moments if row is not None and moment_id(task) == row.id)
+    return next(here, desk.plan.next)
+
+
+def _stamp(desk: Desk, task: Moment) -> bool:
+    """Whether it is stamped now; the cursor goes on to what is next."""
+    what = STAMPS.get(task.name)
+    if what == "yeast-in" and not _in_time(desk, task.step):
+        return False
+    edit = event(desk, what, task.step) if what else event(desk, "task-done", task.step, task=task.name)
+    if not change(desk, edit):
+        return False
+    desk.follow()
+    desk.said = f"{desk.now.astimezone(desk.tz):%H:%M} {task.what}; u takes it back"
+    return True
+
+
+def _take_back(desk: Desk, task: Moment) -> None:
+    """A task that is done is not: the stamp of it that counts goes out of the file."""
+    what, session = STAMPS.get(task.name), desk.plan.session
+    if task.name == "gravity" and any(r.at == task.stamped for r in session.reading):
+        index = next(i for i, r in enumerate(session.reading) if r.at == task.stamped)
+        edit = RemoveTable("reading", index)
+    else:
+        found = [
+            i
+            for i, e in enumerate(session.event)
+            if e.at == task.stamped and (e.what == what or (e.task == task.name and e.step == task.step))
+        ]
+        if not found:
+            desk.said = "it is stamped in another way: u takes the last change back"
+            return
+        edit = RemoveTable("event", found[-1])
+    if change(desk, edit):
+        desk.said = f"not done after all: {task.what}"
+
+
+def begin(desk: Desk) -> None:
+    """The next feeding stamped as begun, now: its yeast is in."""
+    session = desk.plan.session
+    step = happened.next_to_begin(session)
+    if step is None:
+        desk.said = "every feeding has begun already" if session.step else "no feeding yet: + in pane 3 adds one"
+    elif _in_time(desk, step) and change(desk, event(desk, "yeast-in", step)):
+        desk.said = f"feeding {step}: yeast in at {local(desk.now, desk.tz):%H:%M}; u takes it back"
+
+
+def _in_time(desk: Desk, step: int) -> bool:
+    """Whether the yeast of a feeding may go in now: not within an hour of the one before, a key pressed twice."""
+    before = happened.begun(desk.plan.session, step - 1)
+    if before is None or not 0.0 <= (desk.now - before).total_seconds() < 3600.0:
+        return True
+    desk.said = f"feeding {step - 1} began at {local(before, desk.tz):%H:%M}: too soon for the next"
+    return False
+
+
+def boil(desk: Desk) -> None:
+    """Start the boil, hold it, boil on: from any pane."""
+    clock = _clock(desk)
+    if clock is None:
+        return
+    runs = clock.boil
+    if runs is not None and runs.done is not None and desk.armed != "boil":
+        desk.armed = "boil"
+        desk.said = f"feeding {clock.step} has boiled; b once more boils its wort again"
+        return
+    what = "boil-hold" if runs is not None and runs.since is not None else "boil-on"
+    if change(desk, event(desk, what, clock.step)):
+        desk.asked = False
+        desk.said = _HELD if what == "boil-hold" else _STAY
+
+
+def end(desk: Desk) -> None:
+    """End what runs: the boil, before or after its time, else the cool-down."""
+    clock = _clock(desk)
+    if clock is None:
+        return
+    if clock.boil is not None and clock.boil.done is None:
+        if change(desk, event(desk, "boil-done", clock.step)):
+            desk.asked = False
+            desk.said = "boil over: heat off, cover loosely, let the glass rest before the bath"
+    elif clock.cool is not None and clock.cool.done is None:
+        if change(desk, event(desk, "cool-done", clock.step)):
+            desk.said = "out of the bath: check the gravity (m), then the yeast goes in (s)"
+    else:
+        desk.said = "nothing runs that could be ended"
+
+
+def longer(desk: Desk, by_s: float) -> None:
+    """The boil a minute longer or shorter: the recipe before it has begun, this one boil after."""
+    clock = _clock(desk)
+    if clock is None:
+        return
+    length = write(max(_SHORTEST_S, clock.planned_s + by_s), DURATION)
+    if clock.boil is not None:
+        edit = event(desk, "boil-length", clock.step, length=length)
+        changed = change(desk, edit)
+    else:
+        changed = change(desk, SetValue(f"step.{clock.step - 1}.boil_time", length))
+    if changed:
+        desk.said = f"to boil {length} in all"
+
+
+def answer(desk: Desk, said: str) -> None:
+    """What became of a boil that ran while nobody looked: it boiled on, the heat went off, or nobody knows."""
+    clock = desk.plan.clock
+    if clock is None:
+        return
+    if said == "boil-off-at":
+        asking.ask_heat_off(desk)
+    elif said == "boil-unsure":
+        if change(desk, event(desk, "boil-hold", clock.step, task=UNSURE)):
+            desk.asked = False
+            desk.said = "held; nothing of that time is counted for sure: measure gravity and volume after the boil"
+    else:
+        desk.asked = False
+        desk.said = "it boils on: e ends it, b holds it"
+        desk.redraw()
+
+
+def _clock(desk: Desk) -> ClockPlan | None:
+    clock = desk.plan.clock
+    if clock is None:
+        desk.said = "no feeding yet: + in pane 3 adds one"
+    elif clock.growth is not None and clock.growth.step == clock.step:
+        desk.said = "every feeding has its yeast: nothing is left to boil or cool"
+        return None
+    return clock

@@ -1,0 +1,87 @@
+"""What time does to the desk: the second hand, the minute, and alarms, each given once."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.errors import EditRefused
+from workbench.plan.clock import due
+from workbench.plan.stopwatch import odd
+from workbench.screens.changes import event
+from workbench.screens.desk import CLOCK
+from workbench.units.when import moment
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    from workbench.plan.clock import Alarm
+    from workbench.screens.desk import Desk
+
+__all__ = ["opened", "pause_s", "tick"]
+
+_COOLING_S = 10.0  # how often the temperature by now is told anew
+_MINUTE_S = 60.0
+_LATE_S = 90.0  # an alarm due longer ago than this is told with its hour
+
+
+def pause_s(desk: Desk) -> float:
+    """Seconds until something that is shown changes: at once after each full second of a boil, else the minute."""
+    live = desk.live
+    if live is not None and live.runs:
+        shown = live.boiled_s if live.boil == "on" else live.held_s
+        return 1.0 - shown % 1.0 + 0.02
+    now = desk.now
+    seconds = now.second + now.microsecond / 1e6
+    if live is not None and live.cooling_s is not None:
+        return _COOLING_S - seconds % _COOLING_S + 0.05
+    return _MINUTE_S - seconds + 0.5
+
+
+def tick(desk: Desk) -> bool:
+    """Bring the desk to this instant; whether there is something to ring for."""
+    if desk.now.replace(second=0, microsecond=0) != desk.plan.now.replace(second=0, microsecond=0):
+        desk.recompute()
+    else:
+        desk.look()
+    alarms = _due(desk)
+    if not alarms:
+        return False
+    desk.said = "; ".join(_told(desk, alarm) for alarm in alarms)
+    _note_given(desk, alarms)
+    return True
+
+
+def opened(desk: Desk) -> bool:
+    """The batch has just been opened: what was due meanwhile, once, and whether a boil ran on unseen."""
+    clock = desk.plan.clock
+    rang = tick(desk)
+    if rang:
+        desk.said = f"due while this was closed: {desk.said}"
+    if clock is not None and clock.boil is not None and (clock.boil.since or odd(clock.boil, desk.clock())):
+        desk.asked = True
+        desk.pane = CLOCK
+        desk.redraw()
+    return rang
+
+
+def _due(desk: Desk) -> list[Alarm]:
+    """Alarms that are due and were given neither in the file nor in this run."""
+    clock = desk.plan.clock
+    return [] if clock is None else [a for a in due(clock, desk.clock()) if (a.name, a.at) not in desk.rung]
+
+
+def _told(desk: Desk, alarm: Alarm) -> str:
+    late_s = (desk.now - alarm.at).total_seconds()
+    return alarm.says if late_s < _LATE_S else f"{moment(alarm.at, desk.plan.now, desk.tz)} {alarm.says}"
+
+
+def _note_given(desk: Desk, alarms: Sequence[Alarm]) -> None:
+    """Stamp them as given, which is no change of the brewer's: there is nothing to undo."""
+    for alarm in alarms:
+        desk.rung.append((alarm.name, alarm.at))
+        step = int(alarm.name.partition(".")[0])
+        try:
+            desk.store.note(event(desk, "rang", step, task=alarm.name))
+        except EditRefused:  # a file that is only looked at: it rings here all the same
+            continue
+    desk.recompute()

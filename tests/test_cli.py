@@ -170,7 +170,7 @@ def test_hostile_bytes_end_in_one_line_each(raw: bytes, tmp_path: Path, capsys: 
     assert path.read_bytes() == raw
 
 
-@pytest.mark.parametrize("verb", ["list", "calendar", "table"])
+@pytest.mark.parametrize("verb", ["calendar", "table"])
 def test_what_is_not_built_yet_says_so(verb: str) -> None:
     done = run(verb)
     assert done.returncode == 2

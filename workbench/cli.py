@@ -22,14 +22,15 @@ if TYPE_CHECKING:
 __all__ = ["main"]
 
 FINE, AT_FAULT, WRONG_USE = 0, 1, 2
-COMMANDS = ("demo", "sheet", "check", "new")
-TO_COME = ("list", "calendar", "table")  # named by the format, built later
+COMMANDS = ("demo", "sheet", "check", "new", "list")
+TO_COME = ("calendar", "table")  # named by the format, built later
 
 SHORT_HELP = """\
 workbench FILE                 open a batch on the screen (if there is none, offers to make it)
 workbench demo [NAME]          open a scratch copy of a demo batch
 workbench sheet FILE           the plan as a page of text (--json, --markdown, --at TIME)
 workbench check FILE...        what is wrong in session files, a line each
+workbench list                 the batches of your folder, and what each waits for
 workbench new NAME             make a session file (--shelf: a build for the fridge; --from FILE: what that one kept)
 """
 
@@ -83,7 +84,7 @@ def _run(words: list[str]) -> int:
     options = _parser().parse_args(words)
     if options.command is None:
         return _which(options)
-    handlers = {"demo": _demo, "sheet": _sheet, "check": _check, "new": _new}
+    handlers = {"demo": _demo, "sheet": _sheet, "check": _check, "new": _new, "list": _list}
     return handlers[options.command](options)
 
 
@@ -116,6 +117,8 @@ def _parser() -> argparse.ArgumentParser:
         "--slurry", metavar="VOLUME", type=_volume, help='from slurry of that beer, harvested today: "200 mL"'
     )
     new.add_argument("--folder", type=Path, help="where to put it; left out: the folder of batches")
+    listed = commands.add_parser("list", help="the batches of the folder, in order of what they wait for")
+    listed.add_argument("--folder", type=Path, help="of this folder; left out: the folder of batches")
     return parser
 
 
@@ -241,6 +244,7 @@ def _check(options: argparse.Namespace) -> int:
 
 
 def _new(options: argparse.Namespace) -> int:
+    from workbench.session.folder import make
     from workbench.session.fresh import safe_file_name
 
     if options.slurry is not None and options.source is None:
@@ -257,7 +261,7 @@ def _new(options: argparse.Namespace) -> int:
     else:
         path = (options.folder or config.batches()) / safe_file_name(options.name)
         name = options.name
-    _make(path, _next(options, name, config) if options.source else _fresh(name, config, shelf=options.shelf))
+    make(path, _next(options, name, config) if options.source else _fresh(name, config, shelf=options.shelf))
     print(harmless(str(path)))
     return FINE
 
@@ -279,16 +283,20 @@ def _next(options: argparse.Namespace, name: str, config: Config) -> str:
     return next_text(plan, load(source).data, name, source.name, shelf=options.shelf, slurry=options.slurry)
 
 
-def _make(path: Path, text: str) -> None:
-    """Write a new session file. Raises SaveFailed where there is one already."""
-    from workbench.errors import SaveFailed
-    from workbench.session.saving import write_atomically
+def _list(options: argparse.Namespace) -> int:
+    from workbench.listing import index_of, lines
 
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise SaveFailed(f"{path.parent}: cannot be made: {error.strerror}") from None
-    write_atomically(path, text.encode(), on_disk=None)
+    config = _config()
+    folder = options.folder or config.batches()
+    index = index_of(folder, config.habits)
+    index.look()
+    index.read()
+    index.save()
+    if not index.known:
+        print(f"no batches in {harmless(str(folder))}: workbench new NAME makes one", file=sys.stderr)
+    for line in lines(index, _now()):
+        print(line)
+    return FINE
 
 
 def _demo(options: argparse.Namespace) -> int:
@@ -337,7 +345,9 @@ def _offer(path: Path) -> bool:
         answer = ""
     if answer.strip().casefold() not in {"y", "yes"}:
         return False
-    _make(path, _fresh(path.stem, _config()))
+    from workbench.session.folder import make
+
+    make(path, _fresh(path.stem, _config()))
     return True
 
 

@@ -1,4 +1,7 @@
-"""The Textual app: it takes the keys in their order, hands them to the desk, and has the bench show what changed."""
+"""The Textual app: it takes the keys in their order, hands them to the desk, and has the bench show what changed.
+
+Without a file it begins with the home screen, and comes back to that from each batch.
+"""
 
 from __future__ import annotations
 
@@ -18,6 +21,7 @@ from workbench.errors import FileRefused
 from workbench.panes import glyphs, palette
 from workbench.screens import keys
 from workbench.screens.bench import Bench
+from workbench.screens.board import Board
 from workbench.screens.desk import Desk
 from workbench.screens.faulty import Faulty
 from workbench.screens.keys import ACTIONS
@@ -34,6 +38,7 @@ if TYPE_CHECKING:
     from textual.screen import Screen
 
     from workbench.screens.desk import Entry
+    from workbench.screens.home import Home
 
 __all__ = ["Workbench", "run"]
 
@@ -43,7 +48,10 @@ class Saved(Message):
 
 
 class Workbench(App[int]):
-    """One batch on the screen. `now` gives the time with its offset; it is asked once a minute and at each change."""
+    """One batch on the screen; `home`: `path` is a folder, and all of its batches are.
+
+    `now` gives the time with its offset; it is asked once a minute and at each change.
+    """
 
     AUTO_FOCUS = ""
     BINDINGS: ClassVar[list[BindingType]] = [
@@ -51,23 +59,52 @@ class Workbench(App[int]):
     ]
 
     def __init__(
-        self, path: Path, *, now: Callable[[], datetime], config: Config, tz: tzinfo | None = None, demo: bool = False
+        self,
+        path: Path,
+        *,
+        now: Callable[[], datetime],
+        config: Config,
+        tz: tzinfo | None = None,
+        demo: bool = False,
+        home: bool = False,
     ) -> None:
         self._colour = not os.environ.get("NO_COLOR")
         self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
         super().__init__(ansi_color=True if self._palette.ansi or not self._colour else None)
         self._path, self._now, self._config, self._tz, self._demo = path, now, config, tz, demo
         self._actions = keys.remapped(config.keys)
-        self.set_keymap({action.id: ",".join(action.keys) for action in self._actions})
+        own = (*self._actions, *keys.remapped(config.keys, keys.HOME_ACTIONS))
+        self.set_keymap({action.id: ",".join(action.keys) for action in own if action.id in config.keys})
         self._desk: Desk | None = None
+        self._folder = path if home else None
+        self._home: Home | None = None
         self._warned = False  # that not all could be saved
         self._clothe()
 
     # ---- starting -------------------------------------------------------------------------------------------
 
     def get_default_screen(self) -> Screen[None]:
-        """The bench, or what is wrong with the file."""
-        return self._opened()
+        """The bench, or what is wrong with the file; the home screen for a folder."""
+        return self._opened() if self._folder is None else self._at_home(self._folder)
+
+    def _at_home(self, folder: Path) -> Screen[None]:
+        from workbench.listing import index_of  # all of these only for a folder
+        from workbench.screens.home import Home
+        from workbench.screens.home_desk import HomeDesk
+        from workbench.session.fresh import fresh_text
+
+        config, habits = self._config, self._config.habits._replace(tz=self._tz)
+        fresh = partial(fresh_text, flask=config.flask, wort=config.wort)
+        actions = keys.remapped(config.keys, keys.HOME_ACTIONS)
+        desk = HomeDesk(index_of(folder, habits), self._now, self._signs(), fresh, habits, actions)
+        desk.look()
+        self._home = Home(desk, self._styles(), self.size, self._show_batch)
+        return self._home
+
+    def _show_batch(self, path: Path) -> None:
+        """Open a batch over the home screen."""
+        self._path = path
+        self.push_screen(self._opened())
 
     def _opened(self) -> Screen[None]:
         def tell() -> None:
@@ -129,7 +166,12 @@ class Workbench(App[int]):
 
     async def on_event(self, event: events.Event) -> None:
         """While a value is typed all keys and pastes go to its line, from here, so that they act in their order."""
-        if not isinstance(event, events.Key | events.Paste) or (entry := self._entry) is None or self._desk is None:
+        if not isinstance(event, events.Key | events.Paste):
+            await super().on_event(event)
+            return
+        if self._home is not None and self.screen is self._home and self._home.takes(event):
+            return
+        if (entry := self._entry) is None or self._desk is None:
             await super().on_event(event)
             return
         from workbench.screens import typed
@@ -157,6 +199,8 @@ class Workbench(App[int]):
             self._leave()
         elif isinstance(self.screen, Bench) and not self.screen.fits:
             return  # nothing can be seen of what a key would do
+        elif action_id == "back" and self._home is not None and (self._desk is None or self._desk.at_rest):
+            self._leave()
         elif self._desk is not None and self._entry is None:
             self._warned = False
             from workbench.screens import actions  # with the first key, not before the screen stands
@@ -169,23 +213,37 @@ class Workbench(App[int]):
     def _leave(self) -> None:
         """Out, once all is on the disk; where that fails a second `q` leaves all the same."""
         if self._desk is None:  # a file that cannot be shown
-            self.exit(1)
+            self._out(1)
             return
         if self._desk.store.flush():
-            self.exit(0)
+            self._out(0)
             return
         if self._warned:
-            self.exit(1, message=f"not saved: {self._desk.store.saver.problem}")
+            self._out(1, f"not saved: {self._desk.store.saver.problem}")
             return
         self._warned = True
         self._desk.said = f"q again leaves WITHOUT saving: {self._desk.store.saver.problem}"
         self._show()
+
+    def _out(self, code: int, message: str | None = None) -> None:
+        """To the home screen, if the batch was opened from there; else the end."""
+        if self._home is None:
+            self.exit(code, message=message)
+            return
+        if self._desk is not None:
+            self._desk.store.close()
+        self._desk, self._warned = None, False
+        while self.screen is not self._home:
+            self.pop_screen()
+        self._home.come_back(message)
 
     def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
         """Every action of the table, and what of Textual's own goes with them."""
         pane = self._desk.pane if self._desk is not None else -1
         for action in (action for action in self._actions if pane in action.panes):
             yield SystemCommand(f"{action.help} ({action.key})", action.id, partial(self.action_desk, action.id))
+        if self._home is not None and screen is self._home:
+            yield from self._home.commands()
         yield from (c for c in super().get_system_commands(screen) if c.title in {"Theme", "Screenshot"})
 
     @property
@@ -205,6 +263,8 @@ class Workbench(App[int]):
         if self._desk is not None:
             self._desk.recompute()
             self._show()
+        elif self._home is not None:
+            self._home.tick()
         self._wait()
 
     def _wait(self) -> None:
@@ -224,7 +284,7 @@ class Workbench(App[int]):
     def on_resize(self, event: events.Resize) -> None:
         """A new size; the app's own is still the old one here."""
         for screen in self.screen_stack:  # the bench may lie under the palette of commands
-            if isinstance(screen, Bench):
+            if isinstance(screen, Board):
                 screen.resized(event.size)
 
     def watch_theme(self, name: str) -> None:
@@ -232,15 +292,15 @@ class Workbench(App[int]):
         if name in palette.names() and name != self._palette.name:
             self._palette = palette.load(name)
             for screen in self.screen_stack:
-                if isinstance(screen, Bench | Faulty):
+                if isinstance(screen, Board | Faulty):
                     screen.recolour(self._styles())
 
 
-def run(path: Path, *, demo: bool = False, config: Config | None = None) -> int:
-    """Show the batch in `path` until the brewer leaves; the exit code.
+def run(path: Path, *, demo: bool = False, home: bool = False, config: Config | None = None) -> int:
+    """Show the batch in `path`, or with `home` the folder `path`, until the brewer leaves; the exit code.
 
     Raises KeysRefused where the config's keys cannot be used.
     """
-    app = Workbench(path, now=lambda: datetime.now(UTC), config=config or Config(), demo=demo)
+    app = Workbench(path, now=lambda: datetime.now(UTC), config=config or Config(), demo=demo, home=home)
     code = app.run(mouse=False)
     return code if code is not None else app.return_code or 0

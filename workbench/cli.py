@@ -26,6 +26,7 @@ COMMANDS = ("demo", "sheet", "check", "new", "list")
 TO_COME = ("calendar", "table")  # named by the format, built later
 
 SHORT_HELP = """\
+workbench                      your batches on the screen, and what each waits for
 workbench FILE                 open a batch on the screen (if there is none, offers to make it)
 workbench demo [NAME]          open a scratch copy of a demo batch
 workbench sheet FILE           the plan as a page of text (--json, --markdown, --at TIME)
@@ -83,7 +84,7 @@ def _run(words: list[str]) -> int:
         return _open(words)
     options = _parser().parse_args(words)
     if options.command is None:
-        return _which(options)
+        return _home(options)
     handlers = {"demo": _demo, "sheet": _sheet, "check": _check, "new": _new, "list": _list}
     return handlers[options.command](options)
 
@@ -95,9 +96,10 @@ def _parser() -> argparse.ArgumentParser:
         prog="workbench",
         description="Grow enough live yeast for the hour the beer is ready for it.",
         epilog="workbench FILE opens that batch on the screen; a file named like a command is opened as ./FILE.",
-        usage="workbench [FILE | COMMAND ...]",
+        usage="workbench [--folder FOLDER | FILE | COMMAND ...]",
     )
     parser.add_argument("--version", action="version", version=f"workbench {__version__}")
+    parser.add_argument("--folder", type=Path, help="the folder of batches; left out: as the settings say")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", prog="workbench")
     demo = commands.add_parser("demo", help="open a scratch copy of a demo batch")
     demo.add_argument("name", nargs="?", help="which; left out: the plain ale")
@@ -162,17 +164,14 @@ def _config() -> Config:
     return load_config()
 
 
-def _which(options: argparse.Namespace) -> int:  # noqa: ARG001
-    """No file named: say which there are."""
-    folder = _config().batches()
-    print("Which batch? (A screen that lists them is not built yet.)\n", file=sys.stderr)
-    print(SHORT_HELP, end="", file=sys.stderr)
-    found = sorted(folder.glob("*.toml")) if folder.is_dir() else []
-    if found:
-        print(f"\nin {folder}:", file=sys.stderr)
-    for path in found:
-        print(f"  {harmless(path.name)}", file=sys.stderr)
-    return WRONG_USE
+def _home(options: argparse.Namespace) -> int:
+    """No file named: the batches that there are."""
+    folder = options.folder or _config().batches()
+    if not _has_terminal():
+        print("the screen needs a terminal; without one: workbench list", file=sys.stderr)
+        print(f"\n{SHORT_HELP}", end="", file=sys.stderr)
+        return WRONG_USE
+    return _screen(folder, home=True)
 
 
 def _read(path: Path) -> Outcome:
@@ -351,7 +350,7 @@ def _offer(path: Path) -> bool:
     return True
 
 
-def _screen(path: Path, *, demo: bool = False) -> int:
+def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
     print(f"opening {harmless(path.name)} ...", flush=True)
     import gc
 
@@ -360,4 +359,4 @@ def _screen(path: Path, *, demo: bool = False) -> int:
 
     gc.freeze()
     gc.enable()
-    return run(path, demo=demo, config=_config())
+    return run(path, demo=demo, home=home, config=_config())

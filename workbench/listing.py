@@ -12,11 +12,11 @@ from unicodedata import category, east_asian_width
 from workbench import __version__
 from workbench.config import APP
 from workbench.errors import FileRefused
-from workbench.plan.summary import Summary, next_task, of_record, order, record, status
+from workbench.plan.summary import Summary, next_task, of_record, order, record, state
 from workbench.session.faults import FaultyFile
 from workbench.session.index import Index, Reader
 from workbench.units.plainly import harmless
-from workbench.units.when import lasting, moment
+from workbench.units.when import moment
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -94,12 +94,11 @@ def lines(index: Index[Summary], now: datetime, tz: tzinfo | None = None) -> Ite
         if told.fault:
             yield f"{_column(path.name, _NAME)}  {_column('faulty', _STATE)}  {harmless(told.fault)}"
             continue
-        task, state = next_task(told, now), status(told, now)
-        word = state.word if state.until is None else f"{state.word} {lasting(state.until - now)}"
+        task, (word, more) = next_task(told, now), state(told, now, tz)
         when = moment(task.at, now, tz) if task else ""
-        what = told.needs if state.word == "open" else task.what if task else ""
+        what = told.needs if word == "open" else task.what if task else ""
         pitch = moment(told.pitch_at, now, tz) if told.pitch_at else ""
-        yield _line(name, word, when, what, pitch, told.wrong).rstrip()
+        yield _line(name, f"{word} {more}", when, what, pitch, told.wrong).rstrip()
 
 
 def _line(name: str, state: str, when: str, what: str, pitch: str, wrong: str = "") -> str:

@@ -6,12 +6,26 @@ from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from workbench.plan import happened, settle
-from workbench.units.when import local
+from workbench.units.when import day, lasting, local
 
 if TYPE_CHECKING:
+    from datetime import tzinfo
+
     from workbench.plan.model import Plan
 
-__all__ = ["Status", "Summary", "Task", "is_over", "next_task", "of_record", "order", "record", "status", "summary"]
+__all__ = [
+    "Status",
+    "Summary",
+    "Task",
+    "is_over",
+    "next_task",
+    "of_record",
+    "order",
+    "record",
+    "state",
+    "status",
+    "summary",
+]
 
 _OVER = timedelta(days=1)  # behind a pitching hour that nobody has stamped, nothing is waited for any more
 
@@ -102,6 +116,17 @@ def status(of: Summary, now: datetime) -> Status:
         left = _still(of.grown_at, now)
         return Status("grown" if of.grown_at is not None and left is None else "growing", left)
     return Status("open" if of.needs else "plan")
+
+
+def state(of: Summary, now: datetime, tz: tzinfo | None) -> tuple[str, str]:
+    """The word, and how long that lasts or the day it came to an end: `growing` `5 h 20 min`, `pitched` `8 Apr`."""
+    word, until = status(of, now)
+    if until is not None:
+        return word, lasting(until - now)
+    if of.pitch_at is None or not is_over(of, now):
+        return word, ""
+    on, today = local(of.pitch_at, tz), local(now, tz)
+    return word, day(on) if on.year == today.year else f"{day(on)} {on.year}"
 
 
 def _still(at: datetime | None, now: datetime) -> datetime | None:

@@ -63,19 +63,28 @@ class Index(Generic[T]):
         for path in [path for path, sign in self._signs.items() if self._found.get(path) != sign]:
             del self._signs[path], self.known[path]
             self._changed = True
-        self.pending = [path for path in self._found if path not in self._signs]
+        fresh = [found for found in self._found.values() if found.path not in self._signs]
+        self.pending = [found.path for found in sorted(fresh, key=lambda found: found.mtime_ns)]
 
     def read(self, seconds: float = float("inf")) -> bool:
-        """Read pending batches for so long, one at least. Whether any is left."""
+        """Read pending batches for so long, one at least, what was changed last first. Whether any is left."""
         end = time.monotonic() + seconds
         while self.pending:
-            path = self.pending.pop()
-            self.known[path] = self._reader.read(path)
-            self._signs[path] = self._found[path]
-            self._changed = True
+            self._read(self.pending.pop())
             if time.monotonic() > end:
                 break
         return bool(self.pending)
+
+    def read_one(self, path: Path) -> None:
+        """Read this batch now, if it is pending."""
+        if path in self.pending:
+            self.pending.remove(path)
+            self._read(path)
+
+    def _read(self, path: Path) -> None:
+        self.known[path] = self._reader.read(path)
+        self._signs[path] = self._found[path]
+        self._changed = True
 
     def save(self) -> None:
         """Keep what is known for the next time, if any of it is new. Where that fails the next time takes longer."""

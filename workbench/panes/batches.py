@@ -25,7 +25,7 @@ DETAILS = 5
 _ROOMY = 110  # cells from which there is a column for the pitching hour
 _HOUR = 12  # cells of `28 Nov 15:00`
 _STATE = 19  # of `growing 23 h 59 min`
-_NAME, _NAME_ROOMY = 22, 32
+_NAME, _NAME_ROOMY = 20, 32
 _NEEDS_LOOK = {"faulty": "danger", "open": "accent", "past": "dim", "pitched": "dim", "stored": "dim"}
 
 
@@ -52,9 +52,9 @@ class View(NamedTuple):
 def heading(cells: int) -> Spans:
     """What the columns are."""
     roomy = cells >= _ROOMY
-    words = [("batch", _NAME_ROOMY if roomy else _NAME), ("state", _STATE + 2)]
+    words = [("batch", 2 + (_NAME_ROOMY if roomy else _NAME)), ("state", _STATE + 3)]
     words += [("pitch", _HOUR + 2)] if roomy else []
-    text = " " + "".join(f"{word:<{room + 2}}" for word, room in words) + "next"
+    text = " " + "".join(f"{word:<{room}}" for word, room in words) + "next"
     return ((text, "dim"),)
 
 
@@ -63,12 +63,11 @@ def row(item: Listed, view: View, cells: int, *, lit: bool = False) -> Spans:
     roomy, told = cells >= _ROOMY, item.told
     role = "dim" if is_over(told, view.now) else "text"
     spans: list[Span] = [(view.glyphs.cursor if lit else " ", "text")]
-    spans += _column([(item.name, role)], _NAME_ROOMY if roomy else _NAME, view)
-    spans += _column(_state(told, view), _STATE, view)
+    spans += _column([(item.name, role)], (_NAME_ROOMY if roomy else _NAME) + 2, view)
+    spans += _column(_state(told, view), _STATE + 1, view)
     spans += [(f"{view.glyphs.caution} " if told.wrong and role == "text" else "  ", "warning")]
     if roomy and not told.fault:
-        spans += _column([(_hour(told.pitch_at, view), "dim")], _HOUR, view)
-        spans.append(("  ", "dim"))
+        spans += _column([(_hour(told.pitch_at, view), "dim")], _HOUR + 2, view)
     line = fit(join((*spans, *_next(told, view))), cells, view.glyphs.cut)
     *before, (text, last) = line
     line = (*before, (text.rstrip(), last))
@@ -76,8 +75,9 @@ def row(item: Listed, view: View, cells: int, *, lit: bool = False) -> Spans:
 
 
 def _column(spans: Sequence[Span], cells: int, view: View) -> Spans:
+    """The spans in a column of so many cells, the last of them blank."""
     shown = [(plain(text, view.glyphs), role) for text, role in spans]
-    return (*pad(fit(shown, cells, view.glyphs.cut), cells, "dim"), ("  ", "dim"))
+    return pad(fit(shown, cells - 1, view.glyphs.cut), cells, "dim")
 
 
 def _state(told: Summary, view: View) -> list[Span]:
@@ -102,7 +102,7 @@ def _next(told: Summary, view: View) -> Spans:
     if task is None:
         return ()
     role = "warning" if task.at < view.now else "text"
-    return ((f"{_hour(task.at, view):<{_HOUR}}  ", role), (plain(clean(task.what), view.glyphs), "text"))
+    return ((f"{_hour(task.at, view):<{_HOUR}} ", role), (plain(clean(task.what), view.glyphs), "text"))
 
 
 def following(items: Sequence[Listed], view: View, cells: int) -> Spans:

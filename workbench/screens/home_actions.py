@@ -151,9 +151,10 @@ def _said(wrong: WorkbenchError) -> str:
 
 def _show(desk: HomeDesk, path: Path) -> None:
     """A file that is there now, under the cursor, whatever the filter was."""
-    desk.words, desk.at = "", path
+    desk.words = ""
     desk.look()
     desk.index.read_one(path)
+    desk.at = path
     desk.recount()
 
 

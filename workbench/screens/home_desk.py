@@ -62,6 +62,7 @@ class HomeDesk:
     question: Question | None = None
     helping: bool = False
     said: str = ""
+    trouble: str = ""  # with the folder itself
     put_away: list[PutAway] = field(default_factory=list)
     opening: Path | None = None  # a batch to be shown instead
     rows: list[Listed] = field(default_factory=list)  # those shown, in order
@@ -79,10 +80,11 @@ class HomeDesk:
 
     def look(self) -> None:
         """Look into the folder again."""
+        self.trouble = ""
         try:
             self.index.look()
         except FileRefused as wrong:
-            self.said = str(wrong)
+            self.trouble = str(wrong)
         self.recount()
 
     def recount(self) -> None:

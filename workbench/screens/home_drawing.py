@@ -80,6 +80,8 @@ def _rows(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
 
 
 def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:
+    if desk.trouble:
+        return [((f"  {line}", "danger"),) for line in wrap(plain(clean(desk.trouble), desk.glyphs), cells - 3)]
     if desk.everything:
         return [(("  No batch has all of these words. Esc shows all again.", "text"),)]
     if desk.index.pending:

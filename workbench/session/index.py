@@ -13,13 +13,11 @@ import zlib
 from contextlib import suppress
 from typing import TYPE_CHECKING, Any, Generic, NamedTuple, TypeVar
 
-from workbench.session.folder import batch_files
+from workbench.session.folder import Found, batch_files
 
 if TYPE_CHECKING:
     from collections.abc import Callable
     from pathlib import Path
-
-    from workbench.session.folder import Found
 
 __all__ = ["Index", "Reader"]
 
@@ -40,9 +38,10 @@ class Reader(NamedTuple, Generic[T]):
 
 
 class Index(Generic[T]):
-    """The batches of a folder. `known` is what each says, as far as they have been read; `pending` are the others.
+    """The batches of a folder. `known` is what each says, as far as they have been read; `pending` are to be read.
 
-    `file` is where the index is kept; None, or one that cannot be written: it is done without.
+    One that has changed is in both until it has been read again. `file` is where the index is kept; None, or one that
+    cannot be written: it is done without.
     """
 
     def __init__(self, folder: Path, reader: Reader[T], file: Path | None) -> None:
@@ -60,9 +59,13 @@ class Index(Generic[T]):
         if not self._loaded:
             self._load()
         self._found = {found.path: found for found in batch_files(self.folder)}
-        for path in [path for path, sign in self._signs.items() if self._found.get(path) != sign]:
-            del self._signs[path], self.known[path]
-            self._changed = True
+        gone = [path for path in self.known if path not in self._found]
+        changed = [path for path, sign in self._signs.items() if self._found.get(path) != sign]
+        for path in gone:
+            del self.known[path]
+        for path in changed:
+            del self._signs[path]
+        self._changed = self._changed or bool(changed)
         fresh = [found for found in self._found.values() if found.path not in self._signs]
         self.pending = [found.path for found in sorted(fresh, key=lambda found: found.mtime_ns)]
 
@@ -90,7 +93,7 @@ class Index(Generic[T]):
         """Keep what is known for the next time, if any of it is new. Where that fails the next time takes longer."""
         if self._file is None or not self._changed:
             return
-        rows = [[path.name, *self._signs[path][1:], self._reader.pack(known)] for path, known in self.known.items()]
+        rows = [[path.name, *sign[1:], self._reader.pack(self.known[path])] for path, sign in self._signs.items()]
         text = json.dumps([self._head(), rows], separators=(",", ":"))
         temporary = self._file.with_name(f"{self._file.name}.{os.getpid()}.tmp")
         with suppress(OSError):
@@ -98,6 +101,8 @@ class Index(Generic[T]):
             temporary.write_text(f"{zlib.crc32(text.encode()):08x}\n{text}", "ascii")
             temporary.replace(self._file)
             self._changed = False
+        with suppress(OSError):  # it is gone already, unless something failed
+            temporary.unlink()
 
     def _head(self) -> list[str]:
         return [_FORMAT, self._reader.mark, os.fspath(self.folder)]
@@ -116,8 +121,6 @@ class Index(Generic[T]):
         head, rows = json.loads(text)
         if head != self._head():
             return
-        from workbench.session.folder import Found
-
         for name, size, mtime_ns, inode, packed in rows:
             path = self.folder / name
             self._signs[path] = Found(path, size, mtime_ns, inode)

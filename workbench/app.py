@@ -9,7 +9,7 @@ import locale
 import os
 from datetime import UTC, datetime
 from functools import partial
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events
 from textual.app import App, SystemCommand
@@ -20,14 +20,11 @@ from workbench.config import Config
 from workbench.errors import FileRefused
 from workbench.panes import glyphs, palette
 from workbench.screens import keys
-from workbench.screens.bench import Bench
 from workbench.screens.board import Board
-from workbench.screens.desk import Desk
 from workbench.screens.faulty import Faulty
 from workbench.screens.keys import ACTIONS
 from workbench.screens.theme import textual_theme
 from workbench.session.faults import FaultyFile
-from workbench.session.store import Store
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterable, Mapping
@@ -37,7 +34,7 @@ if TYPE_CHECKING:
     from rich.style import Style
     from textual.screen import Screen
 
-    from workbench.screens.desk import Entry
+    from workbench.screens.desk import Desk, Entry
     from workbench.screens.home import Home
 
 __all__ = ["Workbench", "run"]
@@ -107,6 +104,10 @@ class Workbench(App[int]):
         self.push_screen(self._opened())
 
     def _opened(self) -> Screen[None]:
+        from workbench.screens.bench import Bench  # most of the program, which the home screen has no need of
+        from workbench.screens.desk import Desk
+        from workbench.session.store import Store
+
         def tell() -> None:
             self.post_message(Saved())
 
@@ -191,13 +192,13 @@ class Workbench(App[int]):
         if action != "desk" or isinstance(self.screen, Faulty):
             return True
         here = self._desk is not None and any(a.id == parameters[0] and self._desk.pane in a.panes for a in ACTIONS)
-        return here and isinstance(self.screen, Bench)
+        return here and self._on_bench(self.screen)
 
     def action_desk(self, action_id: str) -> None:
         """Do what an action of the table says."""
         if action_id == "quit":
             self._leave()
-        elif isinstance(self.screen, Bench) and not self.screen.fits:
+        elif isinstance(self.screen, Board) and not self.screen.fits:
             return  # nothing can be seen of what a key would do
         elif action_id == "back" and self._home is not None and (self._desk is None or self._desk.at_rest):
             self._leave()
@@ -249,13 +250,17 @@ class Workbench(App[int]):
     @property
     def _entry(self) -> Entry | None:
         """What is being typed on the bench, if anything is."""
-        return self._desk.entry if self._desk is not None and isinstance(self.screen, Bench) else None
+        return self._desk.entry if self._desk is not None and self._on_bench(self.screen) else None
+
+    def _on_bench(self, screen: Screen[Any]) -> bool:
+        """Whether this is the screen of a batch."""
+        return isinstance(screen, Board) and screen is not self._home
 
     # ---- showing --------------------------------------------------------------------------------------------
 
     def _show(self) -> None:
         for screen in self.screen_stack:
-            if isinstance(screen, Bench):
+            if isinstance(screen, Board) and self._on_bench(screen):
                 screen.show()
 
     def _tick(self) -> None:

@@ -357,6 +357,8 @@ def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
     gc.disable()  # nothing that is imported goes away again: looking for it costs a tenth of the start
     from workbench.app import run
 
+    if not home:
+        import workbench.screens.bench  # noqa: F401 - now, while it is not looked for
     gc.freeze()
     gc.enable()
     return run(path, demo=demo, home=home, config=_config())

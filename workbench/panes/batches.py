@@ -59,19 +59,19 @@ def heading(cells: int) -> Spans:
 
 
 def row(item: Listed, view: View, cells: int, *, lit: bool = False) -> Spans:
-    """A batch on one line; `lit` is the one under the cursor."""
+    """A batch on one line; `lit`, its name marked, is the one under the cursor."""
     roomy, told = cells >= _ROOMY, item.told
     role = "dim" if is_over(told, view.now) else "text"
-    spans: list[Span] = [(view.glyphs.cursor if lit else " ", "text")]
-    spans += _column([(item.name, role)], (_NAME_ROOMY if roomy else _NAME) + 2, view)
+    name = _column([(item.name, role)], (_NAME_ROOMY if roomy else _NAME) + 2, view)
+    sign: Span = (view.glyphs.cursor if lit else " ", "text")
+    spans = [*(turn((sign, *name), "@") if lit else (sign, *name))]
     spans += _column(_state(told, view), _STATE + 1, view)
     spans += [(f"{view.glyphs.caution} " if told.wrong and role == "text" else "  ", "warning")]
     if roomy and not told.fault:
         spans += _column([(_hour(told.pitch_at, view), "dim")], _HOUR + 2, view)
     line = fit(join((*spans, *_next(told, view))), cells, view.glyphs.cut)
     *before, (text, last) = line
-    line = (*before, (text.rstrip(), last))
-    return join(turn(line, "@")) if lit else join(line)
+    return (*before, (text.rstrip(), last))
 
 
 def _column(spans: Sequence[Span], cells: int, view: View) -> Spans:
@@ -140,8 +140,8 @@ def _sentences(told: Summary, view: View) -> list[Span]:
     pitched = _doing(told, view)
     if told.pitch_at is not None:
         goal = "into the fridge" if told.shelf else "pitch"
-        hour = f"{goal} {moment(told.pitch_at, view.now, view.tz)}, {until(told.pitch_at, view.now)}"
-        pitched = f"{pitched}; {hour}" if pitched else hour
+        hour = f"{goal} {moment(told.pitch_at, view.now, view.tz)}"
+        pitched = f"{pitched}; {hour}" if pitched else f"{hour}, {until(told.pitch_at, view.now)}"
     wanted = (told.needs, "accent") if told.needs else _todo(told, view)
     wrong = (f"{view.glyphs.caution} {told.wrong}", "warning")
     return [

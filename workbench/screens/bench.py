@@ -62,11 +62,6 @@ class Bench(Board):
         left = box._replace(width=self._cut)
         return left, box._replace(x=self._cut, width=box.width - self._cut)
 
-    @property
-    def fits(self) -> bool:
-        """Whether the window is large enough to show anything."""
-        return self._shown.fits
-
     def show(self) -> None:
         """Draw the desk as it is now; only what changed is repainted."""
         self.place(self._size)

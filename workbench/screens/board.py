@@ -64,6 +64,11 @@ class Board(Screen[None]):
         for canvas in self.canvases:
             canvas.recolour(table)
 
+    @property
+    def fits(self) -> bool:
+        """Whether the window is large enough to show anything."""
+        return self._size.width >= FLOOR[0] and self._size.height >= FLOOR[1]
+
     def place(self, size: Size) -> None:
         """Every canvas in its place for this size."""
         raise NotImplementedError

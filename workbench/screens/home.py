@@ -14,7 +14,7 @@ from workbench.panes.canvas import Canvas
 from workbench.screens import home_actions, home_drawing
 from workbench.screens.board import Board, put, too_small
 from workbench.screens.keys import HOME_ACTIONS
-from workbench.screens.layout import FLOOR, Box
+from workbench.screens.layout import Box
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Iterator, Mapping
@@ -49,11 +49,6 @@ class Home(Board):
         self.bottom = Canvas(table, ground="text_", id="bottom")
         super().__init__((self.top, self.list, self.bottom), size)
         self.place(size)
-
-    @property
-    def fits(self) -> bool:
-        """Whether the window is large enough to show anything."""
-        return self._size.width >= FLOOR[0] and self._size.height >= FLOOR[1]
 
     def place(self, size: Size) -> None:
         """Two lines on top, one at the bottom, the list between."""

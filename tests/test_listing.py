@@ -143,6 +143,15 @@ def test_an_empty_folder_says_how_to_begin(tmp_path: Path, capsys: pytest.Captur
     assert "workbench new NAME" in said.err
 
 
+def test_the_folder_may_be_named_before_or_behind_the_command(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    (tmp_path / "a.toml").write_text(ONE, "utf-8")
+    for words in (["list", "--folder", str(tmp_path)], ["--folder", str(tmp_path), "list"]):
+        assert main(words) == 0
+        assert "Alder Lane Amber" in capsys.readouterr().out
+
+
 def test_the_settings_say_where_batches_are(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:

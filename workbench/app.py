@@ -167,25 +167,28 @@ class Workbench(App[int]):
 
     async def on_event(self, event: events.Event) -> None:
         """While a value is typed all keys and pastes go to its line, from here, so that they act in their order."""
-        if not isinstance(event, events.Key | events.Paste):
+        if isinstance(event, events.Key) and event.key.startswith("alt+") and self._typing:
+            for key in ("escape", event.key.removeprefix("alt+")):  # Esc and a key that came in one piece
+                await self.on_event(events.Key(key, key if len(key) == 1 else None))
+        elif not isinstance(event, events.Key | events.Paste) or not self._typing:
             await super().on_event(event)
-            return
-        if self._home is not None and self.screen is self._home and self._home.takes(event):
-            return
-        if (entry := self._entry) is None or self._desk is None:
-            await super().on_event(event)
-            return
-        from workbench.screens import typed
+        elif self._desk is not None and (entry := self._entry) is not None:
+            from workbench.screens import typed
 
-        if isinstance(event, events.Key) and event.key.startswith("alt+"):  # Esc and a key that came in one piece
-            typed.leave(self._desk)
-            rest = event.key.removeprefix("alt+")
-            await super().on_event(events.Key(rest, rest if len(rest) == 1 else None))
-        elif isinstance(event, events.Key):
-            typed.press(self._desk, entry, event.key, event.character)
-        else:
-            typed.paste(entry, event.text)
-        self._show()
+            if isinstance(event, events.Key):
+                typed.press(self._desk, entry, event.key, event.character)
+            else:
+                typed.paste(entry, event.text)
+            self._show()
+        elif self._home is not None:
+            self._home.take(event)
+
+    @property
+    def _typing(self) -> bool:
+        """Whether a line is open, on the bench or on the home screen."""
+        home = self._home
+        asked = home is not None and self.screen is home and home.desk.question is not None
+        return asked or self._entry is not None
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """The table's keys act in their panes alone; the palette of commands has the keyboard to itself."""

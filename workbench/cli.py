@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from workbench import __version__
 from workbench.units.plainly import harmless
@@ -118,9 +118,13 @@ def _parser() -> argparse.ArgumentParser:
     new.add_argument(
         "--slurry", metavar="VOLUME", type=_volume, help='from slurry of that beer, harvested today: "200 mL"'
     )
-    new.add_argument("--folder", type=Path, help="where to put it; left out: the folder of batches")
+    unless_before: dict[str, Any] = {
+        "type": Path,
+        "default": argparse.SUPPRESS,
+    }  # --folder may stand before the command
+    new.add_argument("--folder", help="where to put it; left out: the folder of batches", **unless_before)
     listed = commands.add_parser("list", help="the batches of the folder, in order of what they wait for")
-    listed.add_argument("--folder", type=Path, help="of this folder; left out: the folder of batches")
+    listed.add_argument("--folder", help="of this folder; left out: the folder of batches", **unless_before)
     return parser
 
 

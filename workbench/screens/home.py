@@ -105,19 +105,16 @@ class Home(Board):
         else:
             desk.index.save()
 
-    def takes(self, event: events.Event) -> bool:
-        """Whether a key or a paste was for the line that is being typed."""
+    def take(self, event: events.Key | events.Paste) -> None:
+        """A key or a paste for the line that is being typed."""
         question = self.desk.question
         if question is None:
-            return False
+            return
         if isinstance(event, events.Paste):
             home_actions.paste(self.desk, question, event.text)
-        elif isinstance(event, events.Key):
-            home_actions.press(self.desk, question, event.key, event.character)
         else:
-            return False
+            home_actions.press(self.desk, question, event.key, event.character)
         self.show()
-        return True
 
     def action_home(self, action_id: str) -> None:
         """Do what an action of the table says."""

@@ -55,8 +55,13 @@ def copied_text(path: Path, name: str, now: datetime) -> str:
 
 def _edited(text: str, edit: Edit) -> str:
     """The text with the edit made. Raises FaultyFile where it had faults, or gets any."""
-    for version in (text, changed := edit.in_text(text)):
-        faults = read(parsed(version.encode(), "the file").data, version).faults
-        if faults:
-            raise FaultyFile("the file", faults)
+    _check(text)
+    changed = edit.in_text(text)
+    _check(changed)
     return changed
+
+
+def _check(text: str) -> None:
+    faults = read(parsed(text.encode(), "the file").data, text).faults
+    if faults:
+        raise FaultyFile("the file", faults)

@@ -1,4 +1,4 @@
-"""No settings from the tester's own machine."""
+"""No settings or indexes from the tester's own machine."""
 
 from __future__ import annotations
 
@@ -19,3 +19,4 @@ settings.load_profile("project")
 @pytest.fixture(autouse=True)
 def _no_settings(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> None:
     monkeypatch.setenv("WORKBENCH_CONFIG", str(tmp_path / "no-settings.toml"))
+    monkeypatch.setenv("WORKBENCH_CACHE", str(tmp_path / "no-cache"))

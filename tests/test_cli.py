@@ -150,7 +150,7 @@ def test_wrong_use_is_exit_2() -> None:
 def test_version_and_help() -> None:
     assert run("--version").stdout.strip() == f"workbench {__version__}"
     said = run("--help").stdout
-    for command in ("demo", "sheet", "check", "new"):
+    for command in ("demo", "sheet", "check", "new", "list"):
         assert command in said
 
 
@@ -182,7 +182,7 @@ def test_hostile_bytes_end_in_one_line_each(raw: bytes, tmp_path: Path, capsys: 
     assert path.read_bytes() == raw
 
 
-@pytest.mark.parametrize("verb", ["list", "calendar", "table"])
+@pytest.mark.parametrize("verb", ["calendar", "table"])
 def test_what_is_not_built_yet_says_so(verb: str) -> None:
     done = run(verb)
     assert done.returncode == 2
@@ -270,14 +270,25 @@ def test_slurry_is_a_volume_of_a_batch(tmp_path: Path) -> None:
     assert "no volume" in odd.stderr
 
 
-def test_no_words_at_all_say_how_to_open_a_batch(tmp_path: Path) -> None:
-    (tmp_path / "mine.toml").write_text("format = 1\n", encoding="utf-8")
-    settings = tmp_path / "config"
-    settings.write_text(f'folder = "{tmp_path}"\n', encoding="utf-8")
-    done = run(WORKBENCH_CONFIG=str(settings))
+def test_no_words_at_all_want_a_terminal_for_the_home_screen() -> None:
+    done = run()
     assert (done.returncode, done.stdout) == (2, "")
-    for said in ("not built yet", "workbench FILE", "mine.toml"):
+    for said in ("needs a terminal", "workbench list", "workbench FILE"):
         assert said in done.stderr
+
+
+@pytest.mark.parametrize("words", [[], ["--folder", "{tmp}/there"]])
+def test_no_words_at_all_open_the_home_screen(
+    words: list[str], tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    settings = tmp_path / "config"
+    settings.write_text(f'folder = "{tmp_path}/there"\n', encoding="utf-8")
+    monkeypatch.setenv("WORKBENCH_CONFIG", str(settings) if not words else str(tmp_path / "none"))
+    monkeypatch.setattr(cli, "_has_terminal", lambda: True)
+    opened: list[tuple[Path, bool]] = []
+    monkeypatch.setattr(cli, "_screen", lambda path, *, home: opened.append((path, home)) or 0)
+    assert main([word.format(tmp=tmp_path) for word in words]) == 0
+    assert opened == [(tmp_path / "there", True)]
 
 
 @pytest.mark.parametrize(("answer", "made"), [("y", True), ("", False), (EOFError, False)])

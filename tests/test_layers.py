@@ -59,6 +59,7 @@ def test_the_core_cannot_see_the_screen(layer: str) -> None:
         (["sheet", "demo/alder-lane-amber.toml", "--json"], 0),
         (["sheet", "demo/long-night-barley-wine.toml"], 0),
         (["check", "demo/quarry-lager.toml"], 0),
+        (["list", "--folder", "demo"], 0),
         (["demo"], 0),
         (["new", "{tmp}/a.toml"], 0),
         (["new", "{tmp}/a.toml", "--from", "demo/long-night-barley-wine.toml"], 0),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from workbench import __version__
 from workbench.units.plainly import harmless
@@ -22,14 +22,16 @@ if TYPE_CHECKING:
 __all__ = ["main"]
 
 FINE, AT_FAULT, WRONG_USE = 0, 1, 2
-COMMANDS = ("demo", "sheet", "check", "new")
-TO_COME = ("list", "calendar", "table")  # named by the format, built later
+COMMANDS = ("demo", "sheet", "check", "new", "list")
+TO_COME = ("calendar", "table")  # named by the format, built later
 
 SHORT_HELP = """\
+workbench                      your batches on the screen, and what each waits for
 workbench FILE                 open a batch on the screen (if there is none, offers to make it)
 workbench demo [NAME]          open a scratch copy of a demo batch
 workbench sheet FILE           the plan as a page of text (--json, --markdown, --at TIME)
 workbench check FILE...        what is wrong in session files, a line each
+workbench list                 the batches of your folder, and what each waits for
 workbench new NAME             make a session file (--shelf: a build for the fridge; --from FILE: what that one kept)
 """
 
@@ -82,8 +84,8 @@ def _run(words: list[str]) -> int:
         return _open(words)
     options = _parser().parse_args(words)
     if options.command is None:
-        return _which(options)
-    handlers = {"demo": _demo, "sheet": _sheet, "check": _check, "new": _new}
+        return _home(options)
+    handlers = {"demo": _demo, "sheet": _sheet, "check": _check, "new": _new, "list": _list}
     return handlers[options.command](options)
 
 
@@ -94,9 +96,10 @@ def _parser() -> argparse.ArgumentParser:
         prog="workbench",
         description="Grow enough live yeast for the hour the beer is ready for it.",
         epilog="workbench FILE opens that batch on the screen; a file named like a command is opened as ./FILE.",
-        usage="workbench [FILE | COMMAND ...]",
+        usage="workbench [--folder FOLDER | FILE | COMMAND ...]",
     )
     parser.add_argument("--version", action="version", version=f"workbench {__version__}")
+    parser.add_argument("--folder", type=Path, help="the folder of batches; left out: as the settings say")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND", prog="workbench")
     demo = commands.add_parser("demo", help="open a scratch copy of a demo batch")
     demo.add_argument("name", nargs="?", help="which; left out: the plain ale")
@@ -115,7 +118,13 @@ def _parser() -> argparse.ArgumentParser:
     new.add_argument(
         "--slurry", metavar="VOLUME", type=_volume, help='from slurry of that beer, harvested today: "200 mL"'
     )
-    new.add_argument("--folder", type=Path, help="where to put it; left out: the folder of batches")
+    unless_before: dict[str, Any] = {
+        "type": Path,
+        "default": argparse.SUPPRESS,
+    }  # --folder may stand before the command
+    new.add_argument("--folder", help="where to put it; left out: the folder of batches", **unless_before)
+    listed = commands.add_parser("list", help="the batches of the folder, in order of what they wait for")
+    listed.add_argument("--folder", help="of this folder; left out: the folder of batches", **unless_before)
     return parser
 
 
@@ -159,17 +168,14 @@ def _config() -> Config:
     return load_config()
 
 
-def _which(options: argparse.Namespace) -> int:  # noqa: ARG001
-    """No file named: say which there are."""
-    folder = _config().batches()
-    print("Which batch? (A screen that lists them is not built yet.)\n", file=sys.stderr)
-    print(SHORT_HELP, end="", file=sys.stderr)
-    found = sorted(folder.glob("*.toml")) if folder.is_dir() else []
-    if found:
-        print(f"\nin {folder}:", file=sys.stderr)
-    for path in found:
-        print(f"  {harmless(path.name)}", file=sys.stderr)
-    return WRONG_USE
+def _home(options: argparse.Namespace) -> int:
+    """No file named: the batches that there are."""
+    folder = options.folder or _config().batches()
+    if not _has_terminal():
+        print("the screen needs a terminal; without one: workbench list", file=sys.stderr)
+        print(f"\n{SHORT_HELP}", end="", file=sys.stderr)
+        return WRONG_USE
+    return _screen(folder, home=True)
 
 
 def _read(path: Path) -> Outcome:
@@ -241,6 +247,7 @@ def _check(options: argparse.Namespace) -> int:
 
 
 def _new(options: argparse.Namespace) -> int:
+    from workbench.session.folder import make
     from workbench.session.fresh import safe_file_name
 
     if options.slurry is not None and options.source is None:
@@ -257,7 +264,7 @@ def _new(options: argparse.Namespace) -> int:
     else:
         path = (options.folder or config.batches()) / safe_file_name(options.name)
         name = options.name
-    _make(path, _next(options, name, config) if options.source else _fresh(name, config, shelf=options.shelf))
+    make(path, _next(options, name, config) if options.source else _fresh(name, config, shelf=options.shelf))
     print(harmless(str(path)))
     return FINE
 
@@ -279,16 +286,20 @@ def _next(options: argparse.Namespace, name: str, config: Config) -> str:
     return next_text(plan, load(source).data, name, source.name, shelf=options.shelf, slurry=options.slurry)
 
 
-def _make(path: Path, text: str) -> None:
-    """Write a new session file. Raises SaveFailed where there is one already."""
-    from workbench.errors import SaveFailed
-    from workbench.session.saving import write_atomically
+def _list(options: argparse.Namespace) -> int:
+    from workbench.listing import index_of, lines
 
-    try:
-        path.parent.mkdir(parents=True, exist_ok=True)
-    except OSError as error:
-        raise SaveFailed(f"{path.parent}: cannot be made: {error.strerror}") from None
-    write_atomically(path, text.encode(), on_disk=None)
+    config = _config()
+    folder = options.folder or config.batches()
+    index = index_of(folder, config.habits)
+    index.look()
+    index.read()
+    index.save()
+    if not index.known:
+        print(f"no batches in {harmless(str(folder))}: workbench new NAME makes one", file=sys.stderr)
+    for line in lines(index, _now()):
+        print(line)
+    return FINE
 
 
 def _demo(options: argparse.Namespace) -> int:
@@ -337,17 +348,21 @@ def _offer(path: Path) -> bool:
         answer = ""
     if answer.strip().casefold() not in {"y", "yes"}:
         return False
-    _make(path, _fresh(path.stem, _config()))
+    from workbench.session.folder import make
+
+    make(path, _fresh(path.stem, _config()))
     return True
 
 
-def _screen(path: Path, *, demo: bool = False) -> int:
+def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
     print(f"opening {harmless(path.name)} ...", flush=True)
     import gc
 
     gc.disable()  # nothing that is imported goes away again: looking for it costs a tenth of the start
     from workbench.app import run
 
+    if not home:
+        import workbench.screens.bench  # noqa: F401 - now, while it is not looked for
     gc.freeze()
     gc.enable()
-    return run(path, demo=demo, config=_config())
+    return run(path, demo=demo, home=home, config=_config())

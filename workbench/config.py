@@ -223,10 +223,11 @@ def _refused(keys: Mapping[str, str]) -> str:
     """What is wrong with the brewer's keys; nothing where they can be used."""
     if not keys:
         return ""
-    from workbench.screens.keys import KeysRefused, remapped  # the table of actions; it knows no terminal
+    from workbench.screens.keys import HOME_ACTIONS, KeysRefused, remapped  # the actions; they know no terminal
 
     try:
         remapped(keys)
+        remapped(keys, HOME_ACTIONS)
     except KeysRefused as refused:
         return str(refused)
     return ""

@@ -158,7 +158,8 @@ def test_ages_are_days_that_pass_while_the_clocks_change():
 @given(sessions)
 def test_any_schedule_is_in_order_and_lies_between_early_and_late(any_session):
     moments = turns(derive(any_session, before(days=3)))
-    assert moments == sorted(moments, key=lambda task: task.at)
+    open_ = [task for task in moments if not task.done]
+    assert open_ == sorted(open_, key=lambda task: task.at)
     for task in moments:
         assert task.earliest is None or task.earliest <= task.at
         assert task.latest is None or task.at <= task.latest

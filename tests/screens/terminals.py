@@ -21,12 +21,13 @@ from tests.panes.scenes import CET, NOW
 from workbench.app import Workbench
 from workbench.config import Config
 from workbench.units.mark import Mark
-sys.exit(Workbench(Path(sys.argv[1]), clock=lambda: Mark(NOW), config=Config(), tz=CET).run(mouse=False))
+file = Path(sys.argv[1])
+sys.exit(Workbench(file, clock=lambda: Mark(NOW), config=Config(), tz=CET, home=file.is_dir()).run(mouse=False))
 """
 
 
 class Terminal:
-    """The screen on a file, in a pty of a size."""
+    """The screen on a file, or on a folder of batches, in a pty of a size."""
 
     def __init__(self, file: Path, size: tuple[int, int] = (80, 24)) -> None:
         self.fd, inside = pty.openpty()

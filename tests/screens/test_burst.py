@@ -37,3 +37,20 @@ def test_a_burst_of_keys_acts_in_its_order(tmp_path: Path, keys: bytes, litres: 
     beer = Store.open(path).session.beer
     assert beer is not None
     assert beer.volume_l == litres
+
+
+@pytest.mark.slow
+def test_a_burst_on_the_home_screen_acts_in_its_order(tmp_path: Path) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text(ONE, "utf-8")
+    with Terminal(tmp_path) as terminal:
+        assert b"Alder" in terminal.read_until(b"quit") + terminal.read_until(b"Alder")
+        os.write(
+            terminal.fd,
+            b"nzz" + ENTER + b"/ald" + ENTER + ENTER + DOWN + ENTER + 4 * BACK + b"25" + ENTER + b"q/z\x1bq",
+        )
+        assert terminal.end() == 0
+    assert (tmp_path / "zz.toml").exists()
+    beer = Store.open(path).session.beer
+    assert beer is not None
+    assert beer.volume_l == 25.0

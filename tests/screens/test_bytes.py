@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.panes.scenes import ONE
+from tests.screens.homes import batches
 from tests.screens.terminals import Terminal
 
 if TYPE_CHECKING:
@@ -33,6 +34,18 @@ def test_bytes(tmp_path: Path, size: tuple[int, int], start: int, switch: int) -
         terminal.answer(ENTER)
         assert len(terminal.answer(b"\x7f")) <= 200
         assert len(terminal.answer(b"\x7f\x7f\x7f25" + ENTER)) <= 1536
+        assert terminal.answer(quiet=1.5) == b""  # idle
+        os.write(terminal.fd, b"q")
+        assert terminal.end() == 0
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize(("size", "start"), [((80, 24), 6 * 1024), ((120, 40), 16 * 1024)], ids=["narrow", "wide"])
+def test_bytes_of_the_home_screen(tmp_path: Path, size: tuple[int, int], start: int) -> None:
+    with Terminal(batches(tmp_path / "b"), size) as terminal:
+        opening = terminal.read_until(b"quit") + terminal.answer()
+        assert len(opening) <= start
+        assert len(terminal.answer(DOWN)) <= 450  # all about another batch
         assert terminal.answer(quiet=1.5) == b""  # idle
         os.write(terminal.fd, b"q")
         assert terminal.end() == 0

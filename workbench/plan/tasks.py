@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from workbench.plan.model import Final, StepPlan
     from workbench.session.model import Event, Session
 
-__all__ = ["STAMPS", "upcoming", "with_tasks"]
+__all__ = ["STAMPS", "may_be_next", "upcoming", "with_tasks"]
 
 STAMPS = {
     "boil": "boil-on",
@@ -33,7 +33,9 @@ STAMPS = {
 """Tasks that are an event of their own once they are done; others are stamped as `task-done`."""
 
 _TIMED = frozenset({"start", "chill", "pitch"})  # of these the schedule itself knows the stamp
-_STILL_NEXT_H = 2.0  # so long after its hour a task is still the next one where nothing is stamped at all (recommended)
+_STILL = timedelta(hours=2)  # so long after its hour a task is waited for in any case (recommended)
+_PASSING = frozenset({"air", "move", "look"})
+_PASSES = timedelta(minutes=30)  # and so long those that have their hour or have not (recommended)
 _LOOK_H = 12.0  # at most so long after the yeast went in one looks whether it works
 _NEAR_H = 2.0  # a starter needs to come near the temperature of the beer
 
@@ -74,13 +76,20 @@ def with_tasks(
 
 
 def upcoming(moments: Sequence[Moment], now: datetime) -> Moment | None:
-    """What is to be done next: the first open task behind all that is stamped, late or not.
+    """What is to be done next: the first open task that is not gone by."""
+    stepped = any(task.stamped is not None for task in moments)
+    open_ = (task for task in moments if not task.done)
+    return next((task for task in open_ if may_be_next(task.name, task.at, now, stepped=stepped)), None)
 
-    Where nothing is stamped, as nobody steps through the day, what is long past is taken as done.
+
+def may_be_next(name: str, at: datetime, now: datetime, *, stepped: bool) -> bool:
+    """Whether an open task is still waited for at `now`, late or not.
+
+    Where nobody steps through the day what is long past is taken as done, and some things have their hour or have not.
     """
-    stamped = any(task.stamped is not None for task in moments)
-    since = now - timedelta(hours=_STILL_NEXT_H)
-    return next((task for task in moments if not task.done and (stamped or task.at >= since)), None)
+    if name in _PASSING:
+        return at >= now - _PASSES
+    return stepped or at >= now - _STILL
 
 
 def _group(

@@ -4,79 +4,41 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from textual.geometry import Offset, Region
-from textual.screen import Screen
+from textual.geometry import Offset
 
 from workbench.panes.canvas import Canvas
 from workbench.panes.spans import split
 from workbench.screens import bars, drawing
-from workbench.screens.layout import FLOOR, arrange
+from workbench.screens.board import Board, put, too_small
+from workbench.screens.layout import arrange
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
     from rich.style import Style
-    from textual.app import ComposeResult
     from textual.geometry import Size
 
-    from workbench.panes.spans import Spans
     from workbench.screens.desk import Desk
     from workbench.screens.layout import Box, Layout
 
 __all__ = ["Bench"]
 
 
-class Bench(Screen[None]):
+class Bench(Board):
     """Shows a desk. `show` after anything changed; `table` holds the style of each role."""
 
-    AUTO_FOCUS = ""  # no widget takes keys: all go through the app's queue, in their order
-    DEFAULT_CSS = "Bench { overflow: hidden; }"
-
     def __init__(self, desk: Desk, table: Mapping[str, Style], size: Size) -> None:
-        super().__init__()
         self.desk = desk
-        self._painted = False
         self.top = Canvas(table, ground="text_", id="top")
         self.rail = Canvas(table, id="rail")
         self.slots = [Canvas(table, id=f"p{i}") for i in range(1, 7)]
         self.bottom = Canvas(table, ground="text_", id="bottom")
         self.tail = Canvas(table, ground="text_", id="tail")  # its own: only the right of a canvas is cut for bytes
-        self.canvases = (self.top, self.rail, *self.slots, self.bottom, self.tail)
-        self._size = size
+        super().__init__((self.top, self.rail, *self.slots, self.bottom, self.tail), size)
         self._shown = arrange(size.width, size.height, zoomed=desk.zoomed)
         self._settle()
 
-    def compose(self) -> ComposeResult:
-        """All canvases, already in their places: a second layout would paint twice."""
-        self.show()
-        yield from self.canvases
-
-    def refresh(self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False) -> Bench:
-        """As Textual's, but the first layout paints everything by itself: no second paint of the same."""
-        repaint = repaint and self._painted and not layout
-        return super().refresh(*regions, repaint=repaint, layout=layout, recompose=recompose)
-
-    def on_mount(self) -> None:
-        """Once the first layout is on the screen repaints are let through."""
-        self.call_after_refresh(self._wake)
-
-    def _wake(self) -> None:
-        self._painted = True
-        for canvas in self.canvases:
-            canvas.awake = True
-
-    def resized(self, size: Size) -> None:
-        """Everything in its place for a new size; Textual tells the size at the start too, where nothing is new."""
-        if size != self._size:
-            self._place(size)
-            self.show()
-
-    def recolour(self, table: Mapping[str, Style]) -> None:
-        """Draw with another table of styles."""
-        for canvas in self.canvases:
-            canvas.recolour(table)
-
-    def _place(self, size: Size) -> None:
+    def place(self, size: Size) -> None:
         """Everything in its place; where nothing moves nothing is touched, which would wake a layout."""
         self._size = size
         shown = arrange(size.width, size.height, zoomed=self.desk.zoomed)
@@ -89,7 +51,7 @@ class Bench(Screen[None]):
         shown = self._shown
         boxes = (shown.top, shown.rail, *shown.slots, *self._halves(shown.bottom))
         for canvas, box in zip(self.canvases, boxes, strict=True):
-            _put(canvas, box)
+            put(canvas, box)
         for pane in range(6):
             self.desk.widths[pane] = self._cells(pane)
         self.desk.redraw()
@@ -100,17 +62,12 @@ class Bench(Screen[None]):
         left = box._replace(width=self._cut)
         return left, box._replace(x=self._cut, width=box.width - self._cut)
 
-    @property
-    def fits(self) -> bool:
-        """Whether the window is large enough to show anything."""
-        return self._shown.fits
-
     def show(self) -> None:
         """Draw the desk as it is now; only what changed is repainted."""
-        self._place(self._size)
+        self.place(self._size)
         shown = self._shown
         if not shown.fits:
-            self.slots[0].show(_too_small(self._size))
+            self.slots[0].show(too_small(self._size))
             return
         for slot, pane, box in self._panes(shown):
             slot.show(drawing.pane(self.desk, pane, self._cells(pane), box.height, titled=shown.wide))
@@ -146,17 +103,3 @@ class Bench(Screen[None]):
         box = self._box(self.desk.pane)
         x, y = drawing.caret(self.desk, self._cells(self.desk.pane), box.height, titled=shown.wide)
         self.app.cursor_position = Offset(box.x + x, box.y + y)
-
-
-def _put(canvas: Canvas, box: Box | None) -> None:
-    canvas.display = box is not None and box.height > 0
-    if box is not None and box.height > 0:
-        canvas.styles.position = "absolute"
-        canvas.styles.offset = (box.x, box.y)
-        canvas.styles.width = box.width
-        canvas.styles.height = box.height
-
-
-def _too_small(size: Size) -> list[Spans]:
-    text = f"This needs {FLOOR[0]} × {FLOOR[1]} cells; here are {size.width} × {size.height}."
-    return [((text[: size.width], "text"),), (("Make the window larger, or press q."[: size.width], "dim"),)]

@@ -159,6 +159,11 @@ class Desk:
         self._rows.clear()
 
     @property
+    def at_rest(self) -> bool:
+        """Whether there is nothing to go back from: no line, no page, no ways, no pane over the whole screen."""
+        return self.entry is None and self.page is None and not self.zoomed and not self.planning
+
+    @property
     def scene(self) -> Scene:
         """What the panes draw."""
         stands = self.typed_terms.get(self.step, ())

@@ -10,7 +10,7 @@ from workbench.errors import WorkbenchError
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-__all__ = ["ACTIONS", "PANES", "Action", "KeysRefused", "remapped"]
+__all__ = ["ACTIONS", "HOME_ACTIONS", "PANES", "Action", "KeysRefused", "remapped"]
 
 PANES = ("Yeast", "Wort", "Steps", "Doses", "Clock", "Day")
 
@@ -110,20 +110,41 @@ ACTIONS = (
     Action("back", ("escape",), "", "leave this page, or the whole-screen pane", shown="Esc"),
 )
 
+HOME_ACTIONS = (
+    Action("open", ("enter",), "open", "open the batch under the cursor", shown="⏎"),
+    Action("filter", ("/",), "filter", "only batches with these words in name, file or state; Esc ends it"),
+    Action("new", ("n",), "new", "a new batch, with your usual flask and wort"),
+    Action("copy", ("c",), "copy", "a copy under another name, without readings and stamps"),
+    Action("from-kept", ("f",), "from kept", "a new batch, grown from what this one keeps"),
+    Action("rename", ("R",), "", "another name for this batch and its file"),
+    Action("archive", ("a",), "archive", "put this batch away, into the folder archive beside the others"),
+    Action("undo", ("u",), "undo", "bring back what was put away last"),
+    Action("help", ("?", "f1"), "help", "this page"),
+    Action("quit", ("q",), "quit", "leave"),
+    Action("up", ("up", "k"), "", "the batch above", shown="↑ k"),
+    Action("down", ("down", "j"), "", "the batch below", shown="↓ j"),
+    Action("page-up", ("pageup",), "", "a screen up", shown="PgUp"),
+    Action("page-down", ("pagedown",), "", "a screen down", shown="PgDn"),
+    Action("first", ("home",), "", "the first batch", shown="Home"),
+    Action("last", ("end",), "", "the last batch", shown="End"),
+    Action("back", ("escape",), "", "leave this page, or show all batches again", shown="Esc"),
+)
+"""What can be done on the home screen; an action that a batch has too has its name there."""
 
-def remapped(wanted: Mapping[str, str]) -> tuple[Action, ...]:
-    """The table with the brewer's own keys, `{"undo": "u,ctrl+z"}` by action.
+
+def remapped(wanted: Mapping[str, str], table: tuple[Action, ...] = ACTIONS) -> tuple[Action, ...]:
+    """A table with the brewer's own keys, `{"undo": "u,ctrl+z"}` by action.
 
     Raises KeysRefused for an action that there is not, or for a key that two actions of one pane would share.
     """
-    unknown = wanted.keys() - {action.id for action in ACTIONS}
+    unknown = wanted.keys() - {action.id for action in (*ACTIONS, *HOME_ACTIONS)}
     if unknown:
         raise KeysRefused(f"no action is called {min(unknown)!r}: the help page lists them")
     actions = tuple(
         action._replace(keys=tuple(key.strip() for key in wanted[action.id].split(",")), shown="")
         if action.id in wanted
         else action
-        for action in ACTIONS
+        for action in table
     )
     for first, second in combinations(actions, 2):
         shared = set(first.keys) & set(second.keys)

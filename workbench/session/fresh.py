@@ -20,7 +20,9 @@ __all__ = ["fresh_text", "safe_file_name"]
 _SUFFIX = ".toml"
 _MOST_BYTES = 100
 _NOT_IN_NAMES = re.compile(r'[\s<>:"/\\|?*]+')
-_RESERVED = re.compile(r"con|prn|aux|nul|com\d|lpt\d", re.ASCII)  # names that some systems keep for devices
+_RESERVED = re.compile(
+    r"con|prn|aux|nul|com[\d¹²³]|lpt[\d¹²³]|conin\$|conout\$", re.ASCII
+)  # names that some systems keep for devices
 
 _HEAD = """\
 # One batch. A line that begins with # is a remark; write as many as you like, they are kept.
@@ -96,8 +98,8 @@ def safe_file_name(name: str) -> str:
     >>> safe_file_name("Alder Lane Amber")
     'alder-lane-amber.toml'
     """
-    plain = _NOT_IN_NAMES.sub("-", unicodedata.normalize("NFC", name.lower()).removesuffix(_SUFFIX))
-    kept = "".join(c for c in plain if unicodedata.category(c)[0] != "C")
+    seen = "".join(c for c in name.lower() if c.isspace() or unicodedata.category(c)[0] != "C")
+    kept = _NOT_IN_NAMES.sub("-", unicodedata.normalize("NFC", seen).removesuffix(_SUFFIX))
     stem = re.sub("-+", "-", kept).strip("-. ") or "batch"
     if _RESERVED.fullmatch(stem.partition(".")[0]):
         stem = f"batch-{stem}"

@@ -1,0 +1,231 @@
+"""What the keys of the home screen do: one function an action, under the action's name in the table of `keys`."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from workbench.errors import WorkbenchError
+from workbench.screens import editor
+from workbench.screens.home_desk import PutAway, Question
+from workbench.session import folder
+from workbench.session.faults import FaultyFile
+from workbench.session.fresh import safe_file_name
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from pathlib import Path
+
+    from workbench.screens.home_desk import HomeDesk
+
+__all__ = ["paste", "press", "run"]
+
+FILTER = "filter"
+
+
+def run(desk: HomeDesk, action_id: str) -> None:
+    """Do what an action of the table says; a page of keys is closed by any of them."""
+    desk.said = ""
+    desk.held = True
+    if desk.helping:
+        desk.helping = False
+        if action_id in {"back", "help"}:
+            return
+    _ACTIONS[action_id](desk)
+
+
+def move(desk: HomeDesk, by: int) -> None:
+    """The cursor so many rows down."""
+    desk.step_to(desk.place + by)
+
+
+def open_(desk: HomeDesk) -> None:
+    """Show the batch under the cursor."""
+    desk.opening = desk.at
+    if desk.at is None:
+        desk.said = "no batch to open: n makes one"
+
+
+def ask(desk: HomeDesk, about: str) -> None:
+    """Open the line for the name of a new batch, or for words to filter by."""
+    if about not in (FILTER, "new") and desk.item is None:
+        desk.said = "no batch here: n makes one"
+        return
+    if about == "from-kept":
+        try:
+            _grown(desk, "")
+        except WorkbenchError as wrong:
+            desk.said = _said(wrong)
+            return
+    start = desk.words if about == FILTER else desk.item.name if about == "rename" and desk.item else ""
+    desk.question = Question(about, editor.start(start))
+
+
+def archive(desk: HomeDesk) -> None:
+    """Put the batch under the cursor away."""
+    if (item := desk.item) is None:
+        desk.said = "no batch to put away"
+        return
+    try:
+        desk.put_away.append(PutAway(folder.archive(item.path), item.path))
+    except WorkbenchError as wrong:
+        desk.said = str(wrong)
+        return
+    desk.said = f"{item.name} put away; u brings it back"
+    desk.look()
+
+
+def undo(desk: HomeDesk) -> None:
+    """Bring back what was put away last."""
+    if not desk.put_away:
+        desk.said = "nothing was put away"
+        return
+    archived, path = desk.put_away.pop()
+    try:
+        folder.bring_back(archived, path)
+    except WorkbenchError as wrong:
+        desk.said = str(wrong)
+        return
+    _show(desk, path)
+    desk.said = f"{path.name} is back"
+
+
+def show_help(desk: HomeDesk) -> None:
+    """The keys, as a page."""
+    desk.helping = True
+
+
+def back(desk: HomeDesk) -> None:
+    """All batches again."""
+    desk.words = ""
+    desk.sift()
+
+
+# ---- typing ---------------------------------------------------------------------------------------------------
+
+
+def press(desk: HomeDesk, question: Question, key: str, character: str | None) -> None:
+    """A key while the line is open. The arrows move the cursor while a filter is typed."""
+    if key == "escape":
+        desk.question = None
+        if question.about == FILTER:
+            back(desk)
+    elif key == "enter":
+        _keep(desk, question)
+    elif key in {"up", "down"} and question.about == FILTER:
+        move(desk, 1 if key == "down" else -1)
+    else:
+        _set(desk, question, editor.press(question.line, key, character))
+
+
+def paste(desk: HomeDesk, question: Question, text: str) -> None:
+    """Text pasted while the line is open."""
+    _set(desk, question, question.line.insert(text))
+
+
+def _set(desk: HomeDesk, question: Question, line: editor.Line | None) -> None:
+    if line is None:
+        return
+    question.line, question.error = line, ""
+    if question.about == FILTER:
+        desk.words = line.text
+        desk.sift()
+
+
+def _keep(desk: HomeDesk, question: Question) -> None:
+    """Do what the name was asked for. What is wrong is said, and the line stays."""
+    name = question.line.text.strip()
+    if name and question.about != FILTER:
+        try:
+            path = _MAKES[question.about](desk, name)
+        except WorkbenchError as wrong:
+            question.error = _said(wrong)
+            return
+        _show(desk, path)
+        desk.said = f"{path.name} {'it is now' if question.about == 'rename' else 'made; Enter opens it'}"
+    desk.question = None
+
+
+def _said(wrong: WorkbenchError) -> str:
+    return f"its file has a fault: {wrong.faults[0]}" if isinstance(wrong, FaultyFile) else str(wrong)
+
+
+def _show(desk: HomeDesk, path: Path) -> None:
+    """A file that is there now, under the cursor, whatever the filter was."""
+    desk.words = ""
+    desk.look()
+    desk.index.read_one(path)
+    desk.at = path
+    desk.recount()
+
+
+def _new(desk: HomeDesk, name: str) -> Path:
+    return _made(desk, name, desk.fresh(name))
+
+
+def _copy(desk: HomeDesk, name: str) -> Path:
+    from workbench.session.renaming import copied_text
+
+    return _made(desk, name, copied_text(_source(desk), name, desk.now))
+
+
+def _from_kept(desk: HomeDesk, name: str) -> Path:
+    return _made(desk, name, _grown(desk, name))
+
+
+def _grown(desk: HomeDesk, name: str) -> str:
+    """The text of a batch grown from what this one keeps. Raises NothingKept, which says what to set."""
+    from workbench.plan.derive import derive
+    from workbench.plan.next_batch import next_text
+    from workbench.session.load import load
+    from workbench.session.read import read
+
+    source = _source(desk)
+    loaded = load(source)
+    outcome = read(loaded.data, loaded.text)
+    if outcome.faults:
+        raise FaultyFile(source.name, outcome.faults)
+    plan = derive(outcome.session, desk.now, desk.habits)
+    return next_text(plan, loaded.data, name, source.name, tz=desk.habits.tz)
+
+
+def _rename(desk: HomeDesk, name: str) -> Path:
+    from workbench.session.renaming import rename
+
+    return rename(_source(desk), name)
+
+
+def _source(desk: HomeDesk) -> Path:
+    return desk.at if desk.at is not None else desk.index.folder
+
+
+def _made(desk: HomeDesk, name: str, text: str) -> Path:
+    path = desk.index.folder / safe_file_name(name)
+    folder.make(path, text)
+    return path
+
+
+_MAKES: dict[str, Callable[[HomeDesk, str], Path]] = {
+    "new": _new,
+    "copy": _copy,
+    "from-kept": _from_kept,
+    "rename": _rename,
+}
+
+_ACTIONS: dict[str, Callable[[HomeDesk], None]] = {
+    "open": open_,
+    FILTER: lambda desk: ask(desk, FILTER),
+    "new": lambda desk: ask(desk, "new"),
+    "copy": lambda desk: ask(desk, "copy"),
+    "from-kept": lambda desk: ask(desk, "from-kept"),
+    "rename": lambda desk: ask(desk, "rename"),
+    "archive": archive,
+    "undo": undo,
+    "help": show_help,
+    "up": lambda desk: move(desk, -1),
+    "down": lambda desk: move(desk, 1),
+    "page-up": lambda desk: move(desk, 1 - desk.height),
+    "page-down": lambda desk: move(desk, desk.height - 1),
+    "first": lambda desk: desk.step_to(0),
+    "last": lambda desk: desk.step_to(len(desk.rows)),
+    "back": back,
+}

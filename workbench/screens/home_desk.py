@@ -1,0 +1,128 @@
+"""The state of the home screen: which batches are shown, where the cursor is, what is being typed. No terminal.
+
+`home_actions` changes it, `home_drawing` shows it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, NamedTuple
+
+from workbench.errors import FileRefused
+from workbench.panes.batches import Listed, View
+from workbench.plan.summary import order, state
+from workbench.screens.keys import HOME_ACTIONS
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
+    from datetime import datetime
+    from pathlib import Path
+
+    from workbench.panes.glyphs import Glyphs
+    from workbench.plan.habits import Habits
+    from workbench.plan.summary import Summary
+    from workbench.screens.editor import Line
+    from workbench.screens.keys import Action
+    from workbench.session.index import Index
+
+__all__ = ["HomeDesk", "PutAway", "Question"]
+
+
+@dataclass(slots=True)
+class Question:
+    """What is being typed: the words of a filter, or (`about` an action) the name of a batch."""
+
+    about: str
+    line: Line
+    error: str = ""
+
+
+class PutAway(NamedTuple):
+    """A batch in the archive, and where it came from."""
+
+    archived: Path
+    path: Path
+
+
+@dataclass(slots=True)
+class HomeDesk:
+    """Everything that the home screen shows, and nothing else that changes. `fresh` is the text of a new batch."""
+
+    index: Index[Summary]
+    clock: Callable[[], datetime]
+    glyphs: Glyphs
+    fresh: Callable[[str], str]
+    habits: Habits
+    actions: tuple[Action, ...] = HOME_ACTIONS
+    at: Path | None = None  # the batch under the cursor
+    held: bool = False  # the cursor stays on its batch; else, untouched so far, on the first row
+    first: int = 0  # the first row shown
+    height: int = 10  # rows that there is room for
+    words: str = ""  # of the filter
+    question: Question | None = None
+    helping: bool = False
+    said: str = ""
+    trouble: str = ""  # with the folder itself
+    put_away: list[PutAway] = field(default_factory=list)
+    opening: Path | None = None  # a batch to be shown instead
+    rows: list[Listed] = field(default_factory=list)  # those shown, in order
+    everything: list[Listed] = field(default_factory=list)  # also those that the filter hides
+    now: datetime = field(init=False)
+    _place: int = 0  # of the cursor, for when its batch goes
+
+    def __post_init__(self) -> None:
+        self.now = self.clock()
+
+    @property
+    def view(self) -> View:
+        """When and how the batches are shown."""
+        return View(self.now, self.glyphs, self.habits.tz)
+
+    def look(self) -> None:
+        """Look into the folder again."""
+        self.trouble = ""
+        try:
+            self.index.look()
+        except FileRefused as wrong:
+            self.trouble = str(wrong)
+        self.recount()
+
+    def recount(self) -> None:
+        """Put the batches in order anew: the hour, the filter or some of them have changed."""
+        self.now = self.clock()
+        listed = [Listed(path, told) for path, told in self.index.known.items()]
+        self.everything = sorted(listed, key=lambda item: (order(item.told, self.now), item.path.name))
+        self.sift()
+
+    def sift(self) -> None:
+        """Show those batches that have every word of the filter."""
+        words = self.words.casefold().split()
+        self.rows = [item for item in self.everything if all(word in self._text(item) for word in words)]
+        if self.held:
+            self.put(self.at)
+        else:
+            self.step_to(0)
+
+    def _text(self, item: Listed) -> str:
+        word, _ = state(item.told, self.now, self.habits.tz)
+        return f"{item.name} {item.path.stem} {word}".casefold()
+
+    def put(self, path: Path | None) -> None:
+        """The cursor on this batch; where it is not shown, near where the cursor was."""
+        places = [place for place, item in enumerate(self.rows) if item.path == path]
+        self.step_to(places[0] if places else self._place)
+
+    def step_to(self, place: int) -> None:
+        """The cursor on row `place`, held at the ends."""
+        self._place = max(0, min(place, len(self.rows) - 1))
+        self.at = self.rows[self._place].path if self.rows else None
+
+    @property
+    def place(self) -> int:
+        """The row under the cursor."""
+        return self._place
+
+    @property
+    def item(self) -> Listed | None:
+        """The batch under the cursor."""
+        return self.rows[self._place] if self.rows else None

@@ -1,0 +1,146 @@
+"""The home screen as lines of spans: what comes first of all on top, the batches, the keys at the bottom."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from workbench.panes import batches
+from workbench.panes.glyphs import plain
+from workbench.panes.rows import scroll
+from workbench.panes.spans import clean, fit, join, pad, width, wrap
+from workbench.screens import editor
+
+if TYPE_CHECKING:
+    from workbench.panes.spans import Span, Spans
+    from workbench.screens.home_desk import HomeDesk, Question
+
+__all__ = ["body", "bottom", "caret", "top"]
+
+_ASKED = {
+    "filter": "show",
+    "new": "name of the new batch",
+    "copy": "name of the copy",
+    "from-kept": "name of the next batch",
+    "rename": "new name",
+}
+_LEAST_FIELD = 24
+
+
+def top(desk: HomeDesk, cells: int) -> list[Spans]:
+    """Which folder and how many batches; below, the task that comes first of all."""
+    folder = plain(clean(_short(desk.index.folder)), desk.glyphs)
+    count: Spans = ((_count(desk), "dim_"),)
+    name: Spans = ((" Batches", "key_"), (f"   {folder}", "dim_"))
+    room = max(0, cells - width(count) - 3)
+    first: Spans = ((" ", "dim_"), *batches.following(desk.everything, desk.view, cells - 2))
+    upper = (*pad(fit(name, room, desk.glyphs.cut), room + 2, "dim_"), *count)
+    return [join(upper), fit(join(first), cells - 1, desk.glyphs.cut)]
+
+
+def _short(folder: Path) -> str:
+    """The folder, from the home folder on where it lies in that."""
+    try:
+        return str(Path("~") / folder.relative_to(Path.home()))
+    except (ValueError, RuntimeError):
+        return str(folder)
+
+
+def _count(desk: HomeDesk) -> str:
+    shown, there = len(desk.rows), len(desk.everything)
+    if desk.index.pending:
+        return f"{len(desk.index.pending)} more being read"
+    return f"{shown} of {there}" if desk.words else f"{there} batch{'es' if there != 1 else ''}"
+
+
+def body(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
+    """Heading, the rows in sight, all about the one under the cursor; or the page of keys."""
+    if desk.helping:
+        return _help(desk, cells, height)
+    if not desk.rows:
+        return [(), *_nothing(desk, cells)]
+    desk.height = height - 2 - batches.DETAILS
+    rows = _rows(desk, cells, desk.height)
+    blank: list[Spans] = [()] * (desk.height - len(rows))
+    about = batches.details(desk.rows[desk.place], desk.view, cells)
+    return [(), batches.heading(cells), *rows, *blank, *about]
+
+
+def _rows(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
+    view, at = desk.view, desk.place
+    first = desk.first = scroll(len(desk.rows), height, at, at, desk.first)
+    seen = desk.rows[first : first + height]
+    lines = [batches.row(item, view, cells, lit=first + n == at) for n, item in enumerate(seen)]
+    below = len(desk.rows) - first - height
+    if first > 0:
+        lines[0] = ((f" {desk.glyphs.above} {first + 1} more", "dim"),)
+    if below > 0:
+        lines[-1] = ((f" {desk.glyphs.more} {below + 1} more", "dim"),)
+    return lines
+
+
+def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:
+    if desk.trouble:
+        return [((f"  {line}", "danger"),) for line in wrap(plain(clean(desk.trouble), desk.glyphs), cells - 3)]
+    if desk.everything:
+        return [(("  No batch has all of these words. Esc shows all again.", "text"),)]
+    if desk.index.pending:
+        return [(("  Reading…"[: -1 if desk.glyphs.name != "full" else None], "dim"),)]
+    return batches.nothing_yet(_short(desk.index.folder), desk.view, cells)
+
+
+def _help(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
+    lines: list[Spans] = [(), ((" Keys on this screen", "key"),), ()]
+    for action in desk.actions:
+        first, *rest = wrap(plain(action.help, desk.glyphs), min(cells, 100) - 11)
+        lines.append(((f" {plain(action.key, desk.glyphs):<7}", "accent"), (f" {first}", "text")))
+        lines += [((f"{'':9}{line}", "text"),) for line in rest]
+    return lines[:height]
+
+
+def bottom(desk: HomeDesk, cells: int) -> Spans:
+    """What can be pressed; while typing the line; after an action what it did."""
+    if desk.question is not None:
+        return fit(_typing(desk, desk.question, cells), cells, desk.glyphs.cut)
+    if desk.said:
+        return fit(((f" {plain(clean(desk.said), desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)
+    for gap in (3, 2, 1):
+        line = _words(desk, gap)
+        if width(line) - gap <= cells:
+            break
+    return fit(line, cells, desk.glyphs.cut)
+
+
+def _words(desk: HomeDesk, gap: int) -> Spans:
+    spans: list[Span] = [(" ", "dim_")]
+    for action in desk.actions:
+        if action.word and (action.id != "undo" or desk.put_away):
+            spans += [(plain(action.key, desk.glyphs), "key_"), (f" {action.word}{' ' * gap}", "dim_")]
+    *before, (text, role) = join(spans)
+    return (*before, (text.rstrip(), role))
+
+
+def _typing(desk: HomeDesk, question: Question, cells: int) -> Spans:
+    """What is asked for, the field, and how to end it or what is wrong."""
+    head: Spans = ((f" {_ASKED[question.about]} ", "text_"),)
+    if question.error:
+        behind: Spans = ((f"  {desk.glyphs.danger} {plain(clean(question.error), desk.glyphs)}", "danger_"),)
+    else:
+        behind = (
+            (f"  {desk.glyphs.enter}", "key_"), (" keep  ", "dim_"), ("Esc", "key_"),
+            (" all again" if question.about == "filter" else " leave", "dim_"),
+        )  # fmt: skip
+    room = cells - width(head) - min(width(behind), cells // 2) - 1
+    text, at = editor.window(question.line, max(4, min(max(_LEAST_FIELD, len(question.line.text) + 1), room)))
+    return (*head, (text[:at], "field"), (text[at], "caret"), (text[at + 1 :], "field"), *behind)
+
+
+def caret(desk: HomeDesk, cells: int, height: int) -> tuple[int, int]:
+    """Column and line of the terminal's own cursor on a screen of this size."""
+    if desk.question is not None:
+        column = 0
+        for text, role in bottom(desk, cells):
+            if role == "caret":
+                return min(column, cells - 1), height - 1
+            column += len(text)
+    return 0, 4 + desk.place - desk.first if desk.rows and not desk.helping else 2

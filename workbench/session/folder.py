@@ -1,0 +1,100 @@
+"""The folder of batches: which of its files are batches; making one, putting one away, bringing it back."""
+
+from __future__ import annotations
+
+import os
+from typing import TYPE_CHECKING, NamedTuple
+
+from workbench.errors import FileRefused, SaveFailed
+from workbench.session.faults import shown
+from workbench.session.saving import write_atomically
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+__all__ = ["ARCHIVE", "Found", "archive", "batch_files", "bring_back", "make", "move"]
+
+ARCHIVE = "archive"
+"""The folder inside the folder of batches where they are put away; what lies there is not listed with the others."""
+
+
+class Found(NamedTuple):
+    """A file as it lies there: whatever changes it changes one of these."""
+
+    path: Path
+    size: int
+    mtime_ns: int
+    inode: int
+
+
+def batch_files(folder: Path) -> list[Found]:
+    """The batches of a folder, in no order: plain files NAME.toml, hidden ones left out; none where there is no folder.
+
+    Raises FileRefused where the folder cannot be looked into.
+    """
+    found: list[Found] = []
+    try:
+        with os.scandir(folder) as entries:
+            for entry in entries:
+                if entry.name.endswith(".toml") and not entry.name.startswith(".") and entry.is_file():
+                    status = entry.stat()
+                    found.append(Found(folder / entry.name, status.st_size, status.st_mtime_ns, status.st_ino))
+    except FileNotFoundError:  # no folder yet, or a file that went away while it was looked at
+        return found
+    except OSError as error:
+        raise FileRefused(f"{shown(os.fspath(folder), 4096)}: cannot be looked into: {error.strerror}") from None
+    return found
+
+
+def make(path: Path, text: str) -> None:
+    """Write a new session file, and its folder where that is missing. Raises SaveFailed where there is one already."""
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+    except OSError as error:
+        raise SaveFailed(f"{path.parent}: cannot be made: {error.strerror}") from None
+    write_atomically(path, text.encode(), on_disk=None)
+
+
+def archive(path: Path) -> Path:
+    """Put a batch away: its new path, beside others of its name where the archive has any. Raises SaveFailed."""
+    place = path.parent / ARCHIVE
+    try:
+        place.mkdir(exist_ok=True)
+    except OSError as error:
+        raise SaveFailed(f"{place}: cannot be made: {error.strerror}") from None
+    names = (path.name, *(f"{path.stem}-{n}.toml" for n in range(2, 1000)))
+    target = next((place / name for name in names if not os.path.lexists(place / name)), place / path.name)
+    move(path, target)
+    return target
+
+
+def bring_back(archived: Path, path: Path) -> None:
+    """Undo `archive`. Raises SaveFailed where another batch has taken its place meanwhile."""
+    move(archived, path)
+
+
+def move(source: Path, target: Path, *, over: bool = False) -> None:
+    """Another path for a file, never that of another file unless `over`. Raises SaveFailed."""
+    try:
+        if not over:
+            _move_where_nothing_is(source, target)
+        else:
+            source.rename(target)
+    except FileExistsError:
+        raise SaveFailed(f"{target.name} is there already") from None
+    except OSError as error:
+        raise SaveFailed(f"{source.name} could not be moved: {error.strerror or error}") from None
+
+
+def _move_where_nothing_is(source: Path, target: Path) -> None:
+    """By a second name, so that a file which appears meanwhile is not replaced. Raises FileExistsError, OSError."""
+    if os.path.lexists(target):
+        raise FileExistsError
+    try:
+        os.link(source, target, follow_symlinks=False)
+    except FileExistsError:
+        raise
+    except (OSError, NotImplementedError):  # a file system without hard links
+        source.rename(target)
+    else:
+        source.unlink()

@@ -1,0 +1,67 @@
+"""A batch under another name: the file renamed with it, or a copy of it made."""
+
+from __future__ import annotations
+
+import os
+from typing import TYPE_CHECKING
+
+from workbench.errors import SaveFailed
+from workbench.session.edits import SetValue, Several, Unset
+from workbench.session.faults import FaultyFile
+from workbench.session.folder import move
+from workbench.session.fresh import safe_file_name
+from workbench.session.load import load, parsed
+from workbench.session.read import read
+from workbench.session.saving import write_atomically
+
+if TYPE_CHECKING:
+    from datetime import datetime
+    from pathlib import Path
+
+    from workbench.session.edits import Edit
+
+__all__ = ["copied_text", "rename"]
+
+
+def rename(path: Path, name: str) -> Path:
+    """Give a batch another name, in the file and as its file name; its new path.
+
+    Raises SaveFailed where there is such a file already, FileRefused and FaultyFile where it cannot be read; then
+    nothing has changed.
+    """
+    target = path.with_name(safe_file_name(name))
+    same = os.path.lexists(target) and target.samefile(path)  # a name that differs in its letters' case alone, too
+    if os.path.lexists(target) and not same:
+        raise SaveFailed(f"{target.name} is there already")
+    old = load(path)
+    text = _edited(old.text, SetValue("batch.name", name))
+    bom = old.raw[: len(old.raw) - len(old.text.encode())]
+    write_atomically(path, bom + text.encode(), on_disk=old.raw)
+    if path != target:
+        move(path, target, over=same)
+    return target
+
+
+def copied_text(path: Path, name: str, now: datetime) -> str:
+    """The text of a copy called `name`: what was measured and what happened is left out, and a pitching hour gone by.
+
+    Raises FileRefused, FaultyFile where the file cannot be read.
+    """
+    loaded = load(path)
+    pitch_at = read(loaded.data, loaded.text).session.batch.pitch_at
+    gone = (Unset("batch.pitch_at"),) if pitch_at is not None and pitch_at < now else ()
+    return _edited(loaded.text, Several((Unset("reading"), Unset("event"), *gone, SetValue("batch.name", name))))
+
+
+def _edited(text: str, edit: Edit) -> str:
+    """The text with the edit made. Raises FaultyFile where it had faults, or gets any."""
+    _check(text)
+    changed = edit.in_text(text)
+    _check(changed)
+    return changed
+
+
+def _check(text: str) -> None:
+    faults = read(parsed(text.encode(), "the file").data, text).faults
+    if faults:
+        raise FaultyFile("the file", faults)

@@ -214,6 +214,22 @@ def test_after_a_change_the_curve_is_watched_as_before():
     assert found.curve.readings == 6
 
 
+def test_the_fifth_reading_is_the_first_to_tell_a_change():
+    exact = [newton(minute, 0.1, 0.0, 95.0) for minute in range(3)]
+    off = [Reading(3.0, 80.0), Reading(4.0, 76.0)]
+    found = cooling(exact + off, 0.0, 20.0)
+    assert found.changed_min == 3.0
+    assert found.former == cooling(exact, 0.0, 20.0).curve
+    assert found.curve == cooling(off, 0.0, 20.0).curve
+    assert cooling(exact[1:] + off, 0.0, 20.0).former is None
+
+
+def test_after_a_change_no_rate_learnt_helps():
+    exact = [newton(minute, 0.1, 0.0, 95.0) for minute in range(3)]
+    found = cooling([*exact, Reading(3.0, 80.0), Reading(3.0, 81.0)], 0.0, 20.0, learnt_k=0.1)
+    assert (found.curve, found.why_not, found.changed_min) == (None, "too-few", 3.0)
+
+
 def test_one_reading_far_off_is_no_change():
     exact = [newton(minute, 0.1, 0.0, 95.0) for minute in range(8)]
     exact[5] = exact[5]._replace(celsius=exact[5].celsius + 8.0)
@@ -249,7 +265,9 @@ def test_what_was_read_before_the_bath_or_near_its_temperature_does_not_count():
     assert cooling(exact, 4.0, 20.0).curve.readings == 4
     more = [Reading(-2.0, 94.0), Reading(50.0, 4.9), Reading(60.0, 3.0), *exact]
     assert cooling(more, 4.0, 20.0) == cooling(exact, 4.0, 20.0)
+    assert cooling([*exact, Reading(45.0, 4.98)], 4.0, 20.0).curve.readings == 4
     assert cooling([*exact, Reading(45.0, 5.0)], 4.0, 20.0).curve.readings == 5
+    assert cooling([Reading(45.0, 2.3), Reading(46.0, 2.3)], 1.3, 20.0).curve.readings == 2  # in binary 2.3 - 1.3 < 1
 
 
 @pytest.mark.parametrize(
@@ -258,6 +276,7 @@ def test_what_was_read_before_the_bath_or_near_its_temperature_does_not_count():
         (79.0, 19.5, "target-below-bath"),
         (79.0, 19.4, None),
         (80.0, 1.0, "not-cooling"),
+        (79.9999, 1.0, "not-cooling"),  # 20 °C in nine years
         (81.0, 1.0, "not-cooling"),
         (81.0, 25.0, "target-below-bath"),
     ],

@@ -236,13 +236,13 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
 def _cooling(writer: _Writer, step: StepPlan) -> list[Row]:
     """Ice for one flask, and how deep its bath may be."""
     bath, amount = step.bath, writer.amount
-    if bath.ice_kg.value is None or bath.after_tap_kg.value is None:
+    if not bath.heat_kj.value or bath.ice_kg.value is None or bath.after_tap_kg.value is None:
         return []
     ice, after = (amount(1000.0 * kg, MASS) for kg in (bath.ice_kg.value, bath.after_tap_kg.value))
     rows = [Row("ice", ice, f"or {after} after tap water, to {amount(step.temperature_c.value, TEMPERATURE)}")]
     if bath.fill_mm.value is not None:
-        lifted = "it never floats" if bath.float_mm.value is None else f"it floats at {bath.float_mm.value:.0f} mm"
-        rows.append(Row("bath", f"to {bath.fill_mm.value:.0f} mm", f"over the table; {lifted}"))
+        floats = "it never floats" if bath.lifts_mm is None else f"it floats at {bath.lifts_mm:.0f} mm"
+        rows.append(Row("bath", f"to {bath.fill_mm.value:.0f} mm", f"over the table; {floats}"))
     return rows
 
 

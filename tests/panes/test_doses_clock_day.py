@@ -53,6 +53,32 @@ def test_ice_and_bath_are_told_and_what_the_bath_holds_can_be_typed() -> None:
         assert said in text
 
 
+def test_the_float_line_beside_the_bath_is_that_of_the_wort_alone() -> None:
+    kept = TWO.replace('kind = "pack"', 'kind = "kept"\nvolume = "500 mL"')
+    text = text_of(doses.rows(scene(kept), 44), 44)
+    alone = text_of(doses.rows(scene(TWO), 44), 44)
+    (line,) = [line for line in alone.splitlines() if "floats: " in line]
+    assert line in text
+
+
+def test_a_pot_stands_in_ice_but_floats_nowhere() -> None:
+    text = text_of(doses.rows(scene(ONE + 'boil_in = "pot"\n'), 44), 44)
+    assert "ice " in text
+    assert "float" not in text
+    assert "bath to" not in text
+    two = text_of(doses.rows(scene(ONE.replace("[flask]", "[flask]\ncount = 2") + 'boil_in = "pot"\n'), 44), 44)
+    assert "cooling one flask's share to 21 °C" in two
+
+
+def test_where_it_grows_as_hot_as_it_boils_nothing_is_cooled() -> None:
+    rows = doses.rows(scene(ONE + 'temperature = "90 °C"\n[place]\naltitude = "4000 m"\n'), 44)
+    text = text_of(rows, 44)
+    assert "nothing to cool: it grows at 90 °C" in text
+    assert "place.altitude" in {row.key for row in rows}  # so that it can be put right
+    for said in (" ice ", "heat", "tap first", "bath to"):
+        assert said not in text
+
+
 def test_powder_that_does_not_reach_says_so() -> None:
     text = text_of(doses.rows(scene(ONE + '[supplies]\npowder = "100 g"\n'), 44), 44)
     assert "it does not reach" in text

@@ -32,15 +32,27 @@ def test_cold_hot_limits_and_foam_are_beside_it():
 def test_the_bath_is_told_in_millimetres():
     text = told(ONE)
     assert "fill the bath to 98 mm" in text
-    assert "it floats" in text
+    assert "it floats" in text.replace("\n ", " ")
     heavy = told(ONE.replace("[flask]\n", '[flask]\nglass = "3 kg"\n'))
     assert "it never floats" in heavy.replace("\n ", " ")
 
 
-def test_in_a_pot_nothing_boils_in_the_flask():
+def test_the_bath_goes_by_the_wort_that_cools_in_it():
+    kept = ONE.replace('kind = "pack"', 'kind = "kept"\nvolume = "500 mL"')
+    text, alone = told(kept), told(ONE)
+    assert "2.10 L cold" in text
+    for said in ("wort to cool up to 80 mm", "fill the bath to 98 mm at most", "98 mm bath", "floats at 113 mm"):
+        assert said in alone
+        assert said in text
+
+
+def test_in_a_pot_nothing_boils_or_cools_in_the_flask():
     scened = scene(TWO)._replace(step=1)
     text = "\n".join("".join(part for part, _ in line) for line in large_flask(scened, 78))
-    assert "at the boil" not in text
+    assert "1.60 L" not in text
+    assert "2.20 L cold" in text
+    for said in ("at the boil", "bath", "float"):
+        assert said not in text
 
 
 def test_without_a_feeding_it_says_what_to_do():

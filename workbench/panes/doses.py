@@ -9,7 +9,7 @@ from workbench.panes.rows import Rows
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Row, Scene
-    from workbench.plan.model import Fix, FixPlan, StepPlan
+    from workbench.plan.model import BathPlan, Fix, FixPlan, StepPlan
 
 __all__ = ["rows"]
 
@@ -93,10 +93,18 @@ def _cool(pane: Rows, step: StepPlan) -> None:
     """From the boil down: heat and ice for one flask, and how deep its bath may be."""
     scene, key, bath = pane.scene, f"bath.{step.number}", step.bath
     pane.blank()
-    grows = shown(step.temperature_c.value, "°C", scene)
-    pane.say(f"cooling{' one flask' if scene.plan.session.flask.flasks > 1 else ''} to {grows}", "text")
+    grows, hot = shown(step.temperature_c.value, "°C", scene), bath.heat_kj.value != 0.0
+    one = " one flask" if scene.plan.session.flask.flasks > 1 else ""
+    one += "'s share" if one and step.boil_in == "pot" else ""
+    pane.say(f"cooling{one} to {grows}" if hot else f"nothing to cool: it grows at {grows}", "text")
     pane.add(figure("boils at", bath.boil_c, scene, id=f"{key}.boil"))
     pane.add(value("altitude", "place.altitude", scene.plan.session.place.altitude_m, "m", scene))
+    if hot:
+        _ice(pane, bath, key)
+
+
+def _ice(pane: Rows, bath: BathPlan, key: str) -> None:
+    scene = pane.scene
     pane.add(figure("heat", bath.heat_kj, scene, id=f"{key}.heat"), note=[("to take out", "dim")])
     pane.add(figure("ice", bath.ice_kg, scene, id=f"{key}.ice"))
     pane.add(figure("or", bath.after_tap_kg, scene, id=f"{key}.tap"), note=[("tap first", "dim")])
@@ -104,8 +112,7 @@ def _cool(pane: Rows, step: StepPlan) -> None:
     pane.add(value("bath has", "bath.water", water, "L", scene), note=[("water in it", "dim")])
     pane.add(value("that is", "bath.temperature", degrees, "°C", scene))
     if bath.fill_mm.value is not None:
-        lifted = bath.float_mm.value
-        floats = "it never floats" if lifted is None else f"floats: {shown(lifted, 'mm', scene)}"
+        floats = "it never floats" if bath.lifts_mm is None else f"floats: {shown(bath.lifts_mm, 'mm', scene)}"
         pane.add(figure("bath to", bath.fill_mm, scene, id=f"{key}.fill"), note=[(floats, "dim")])
 
 

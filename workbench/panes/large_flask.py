@@ -50,12 +50,11 @@ def _levels(scene: Scene, step: StepPlan) -> tuple[dict[str, float | None], dict
 
 
 def _bath(scene: Scene, step: StepPlan, cells: int) -> list[Spans]:
-    """Both lines in mm over the table."""
-    bath, level = step.bath, step.level_mm
-    if bath.fill_mm.value is None or level.value is None:
+    """Both lines in mm over the table, for the flask as it cools: with nothing but this wort in it."""
+    deep, lifts_mm = step.bath.fill_mm, step.bath.lifts_mm
+    if deep.value is None:
         return []
-    wort, deep = shown(level.value, "mm", scene), shown(bath.fill_mm.value, "mm", scene)
-    lifted = bath.float_mm.value
-    floats = "it never floats" if lifted is None else f"it floats at {shown(lifted, 'mm', scene)}"
-    text = f"over the table: wort up to {wort}; fill the bath to {deep} at most; {floats}"
+    wort = f"wort to cool up to {shown(deep.low, 'mm', scene)}; " if deep.low != deep.value else ""
+    floats = "it never floats" if lifts_mm is None else f"it floats at {shown(lifts_mm, 'mm', scene)}"
+    text = f"over the table: {wort}fill the bath to {shown(deep.value, 'mm', scene)} at most; {floats}"
     return [((f" {line}", "text"),) for line in wrap(text, cells - 2)]

@@ -181,6 +181,7 @@ class BathPlan(NamedTuple):
     after_tap_kg: Figure
     float_mm: Figure
     fill_mm: Figure
+    lifts_mm: float | None = None  # floats so deep with this boiled wort alone, as it cools: what `fill_mm` goes by
 
 
 class SuppliesPlan(NamedTuple):

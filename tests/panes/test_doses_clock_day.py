@@ -1,6 +1,6 @@
 from __future__ import annotations
 
-from tests.panes.scenes import EMPTY, ONE, TWO, scene, text_of
+from tests.panes.scenes import EMPTY, ONE, TWO, row_of, scene, text_of
 from workbench.panes import clock, day, doses
 
 
@@ -41,6 +41,19 @@ def test_what_mends_a_measured_wort_and_that_it_may_be_left() -> None:
     assert "add water" in text
     assert "or leave it" in text
     assert "add powder" not in text
+
+
+def test_a_doubt_about_the_reading_stands_beside_the_volume_it_would_mean() -> None:
+    rows = doses.rows(scene(MEASURED.replace("1.0385", "1.0500")), 44)
+    volume = row_of(rows, "fix.0.volume")
+    assert "reading-contradicts" in [warning.code for warning in volume.warnings]
+    after = text_of(rows[rows.index(volume) + 1 :], 44)
+    assert "measure the volume" in " ".join(after.split())
+
+
+def test_once_the_yeast_is_in_nothing_mends_the_wort() -> None:
+    pitched = '[[event]]\nat = 2026-11-27T16:00:00Z\nstep = 1\nwhat = "yeast-in"\n'
+    assert "one of:" not in text_of(doses.rows(scene(MEASURED + pitched), 44), 44)
 
 
 def test_ice_and_bath_are_told_and_what_the_bath_holds_can_be_typed() -> None:

@@ -67,16 +67,17 @@ def _top_up(scene: Scene, step: StepPlan) -> str:
 
 
 def _mend(pane: Rows, step: StepPlan) -> None:
-    """What to do about a gravity that was measured and is not the one planned."""
+    """What to do about a gravity that was measured and is not the one planned, until the yeast is in."""
     plan = next((fix for fix in pane.scene.plan.fixes if fix.step == step.number), None)
-    if plan is None:
+    if plan is None or not plan.fixes:
         return
     pane.blank()
     wanted = shown(plan.target_w, "w", pane.scene)
     pane.say(f"measured; to make it {wanted}, one of:", "text")
     for fix in plan.fixes:
         _fix(pane, plan, fix)
-    pane.add(figure("volume", plan.volume_l, pane.scene, id=f"fix.{plan.place}.volume"), note=[("it is now", "dim")])
+    volume = figure("volume", plan.volume_l, pane.scene, id=f"fix.{plan.place}.volume")
+    pane.add(volume, note=[("it is now", "dim")], keys=(f"reading.{plan.place}.value",))
     if plan.harmless:
         pane.say(f"{pane.scene.glyphs.fine} or leave it: 1.020 to 1.050 does the yeast no harm", "fine")
 

@@ -144,6 +144,7 @@ class ReadingPlan(NamedTuple):
     read_text: str
     true_w: Figure
     off_points: float | None  # gravity points over the planned wort of its feeding
+    scale_c: float = 20.0  # for which a hydrometer's scale is made
 
 
 class Fix(NamedTuple):

@@ -173,4 +173,14 @@ def test_drops_ice_and_the_depth_of_the_bath_are_on_paper() -> None:
     assert "it floats at 113 mm" in sheet(kept)  # in the bath stands the wort alone
     as_hot = sheet(ONE + 'temperature = "90 °C"\n[place]\naltitude = "4000 m"\n')
     assert "ice  " not in as_hot
+    assert "to 3.9 in " in sheet(ONE, system="us")
     assert "drops" not in sheet(ONE + "[foam]\ndrops = 0\n").partition("Feeding 1")[2].partition("Pitch")[0]
+
+
+def test_foam_that_climbs_is_told_at_its_boil_with_drops_and_without() -> None:
+    for drops in (0, 2):
+        text = sheet(ONE.replace("1.6 L", "2.5 L") + f"[foam]\ndrops = {drops}\n")
+        feeding = text[text.index("Feeding 1") :]
+        after = feeding[feeding.index("boiling  ") : feeding.index("ice  ")]
+        assert "mL of foam climb 17 mm here" in after
+        assert "To know" not in text

@@ -92,6 +92,29 @@ def test_where_it_grows_as_hot_as_it_boils_nothing_is_cooled() -> None:
         assert said not in text
 
 
+def test_the_glass_is_told_where_it_is_reckoned_and_the_wall_to_a_tenth() -> None:
+    own = ONE.replace("[flask]", '[flask]\nglass = "0.7 kg"\nwall = "1.9 mm"')
+    typical, measured = (text_of(doses.rows(scene(text), 44), 44) for text in (ONE, own))
+    assert "glass      588 g    typical" in typical
+    assert "wall         2.2 mm typical" in typical
+    assert "glass    • 700 g    the empty flask" in measured
+    assert "wall     •   1.9 mm" in measured
+
+
+def test_a_us_brewer_reads_us_units_all_through() -> None:
+    text = text_of(doses.rows(scene(ONE)._replace(system="us"), 44), 44)
+    for said in (
+        "3.1 oz/qt",  # 93.2 g/L: 88.2 g in 0.946 L
+        "ice          3.71 lb",  # 1.68 kg
+        "bath to      3.9 in floats: 4.5 in",
+        "altitude     0 ft",
+        "wall         0.09 in typical",
+    ):
+        assert said in text
+    for metric in ("/L\n", " kg", " g ", " mm", " mL"):
+        assert metric not in text
+
+
 def test_powder_that_does_not_reach_says_so() -> None:
     text = text_of(doses.rows(scene(ONE + '[supplies]\npowder = "100 g"\n'), 44), 44)
     assert "it does not reach" in text

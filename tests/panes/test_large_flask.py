@@ -55,6 +55,13 @@ def test_in_a_pot_nothing_boils_or_cools_in_the_flask():
         assert said not in text
 
 
+def test_in_us_units_nothing_is_metric():
+    text = "\n".join("".join(part for part, _ in line) for line in large_flask(scene(ONE)._replace(system="us"), 78))
+    assert "3.9 in bath" in text
+    for metric in (" mL", " L ", " mm"):
+        assert metric not in text
+
+
 def test_without_a_feeding_it_says_what_to_do():
     assert "pane 3" in told(EMPTY)
 

@@ -57,9 +57,9 @@ def _step(pane: Rows, step: StepPlan) -> None:
 
 
 def _rate(scene: Scene, step: StepPlan) -> str:
-    """The same dose to the litre of finished wort."""
+    """The same dose to the litre, or the quart, of finished wort."""
     dose = step.powder_g_per_l.value
-    return "" if dose is None else f"{shown(dose, 'g', scene)}/L"
+    return "" if dose is None else str(shown(dose, "g/L", scene))
 
 
 def _top_up(scene: Scene, step: StepPlan) -> str:
@@ -147,12 +147,18 @@ def _measures(pane: Rows) -> None:
     own, m = plan.session.flask, plan.measures
     pane.add(value("flask", "flask.size", own.size_l, "L", scene))
     for label, amount in (("base", m.base), ("height", m.height), ("neck", m.neck), ("wall", m.wall)):
-        note = "" if plan.session.is_given(f"flask.{label}") else "typical"
-        pane.add(value(label, f"flask.{label}", amount, "mm", scene), note=[(note, "dim")])
+        _measure(pane, label, amount, "mm", "")
     weigh = own.size_l > _SURE_L and own.brim_l is None
     brim = [("unsure: weigh it full", "accent") if weigh else ("full to the rim", "dim")]
     pane.add(value("brim", "flask.brim", plan.flask.brim_l, "L", scene), note=brim)
-    pane.add(value("glass", "flask.glass", own.glass_g, "g", scene), note=[("the empty flask", "dim")])
+    _measure(pane, "glass", m.glass_g, "g", "the empty flask")
+
+
+def _measure(pane: Rows, label: str, amount: float | None, unit: str, own: str) -> None:
+    """One measure of the flask: `own` is what is said of it where it was taken, not typical."""
+    key = f"flask.{label}"
+    note = own if pane.scene.plan.session.is_given(key) else "typical"
+    pane.add(value(label, key, amount, unit, pane.scene), note=[(note, "dim")])
 
 
 def _limits(pane: Rows) -> None:

@@ -44,7 +44,7 @@ def _levels(scene: Scene, step: StepPlan) -> tuple[dict[str, float | None], dict
     if hot_l is not None:
         levels["boil"], said["boil"] = step.boil_limit_l.value, "boil limit"
         if step.foam.climb_mm.value is not None:
-            levels["climb"], said["climb"] = hot_l + _FOAM_L, "+ 100 mL foam"
+            levels["climb"], said["climb"] = hot_l + _FOAM_L, f"+ {shown(_FOAM_L, 'L', scene)} foam"
     labels = {name: f"{shown(held, 'L', scene)} {said[name]}" for name, held in levels.items() if held is not None}
     return levels, labels
 

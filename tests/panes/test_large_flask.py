@@ -55,6 +55,13 @@ def test_in_a_pot_nothing_boils_or_cools_in_the_flask():
         assert said not in text
 
 
+def test_what_boils_over_the_rim_is_told_before_anything_else():
+    text = told(ONE.replace('"1.6 L"', '"3.4 L"'))
+    for said in ("3.6", "at the boil", "foam over the rim", "3.40 L cold", "2.10 L boil limit", "2.70 L fill limit"):
+        assert said in text
+    assert text.index("foam over the rim") < text.index("at the boil") < text.index("cold")
+
+
 def test_in_us_units_nothing_is_metric():
     text = "\n".join("".join(part for part, _ in line) for line in large_flask(scene(ONE)._replace(system="us"), 78))
     assert "3.9 in bath" in text

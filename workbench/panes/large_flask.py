@@ -38,14 +38,16 @@ def large_flask(scene: Scene, cells: int) -> list[Spans]:
 
 
 def _levels(scene: Scene, step: StepPlan) -> tuple[dict[str, float | None], dict[str, str]]:
+    """Litres of each line across the flask and what is said of it, what can boil over first."""
+    levels = {"limit": step.fill_limit_l.value, "level": step.flask_l.value}
+    said = {"limit": "fill limit", "level": "cold"}
     hot_l = step.hot_boil_l.value if step.boil_in == "flask" else None
-    levels = {"limit": step.fill_limit_l.value, "level": step.flask_l.value, "hot": hot_l}
-    said = {"limit": "fill limit", "level": "cold", "hot": "at the boil"}
     if hot_l is not None:
-        levels["boil"], said["boil"] = step.boil_limit_l.value, "boil limit"
-        if step.foam.climb_mm.value is not None:
-            levels["climb"], said["climb"] = hot_l + _FOAM_L, f"+ {shown(_FOAM_L, 'L', scene)} foam"
+        levels = {"hot": hot_l, "boil": step.boil_limit_l.value, "climb": hot_l + _FOAM_L, **levels}
+        said |= {"hot": "at the boil", "boil": "boil limit", "climb": f"+ {shown(_FOAM_L, 'L', scene)} foam"}
     labels = {name: f"{shown(held, 'L', scene)} {said[name]}" for name, held in levels.items() if held is not None}
+    if hot_l is not None and step.foam.climb_mm.value is None:
+        labels["climb"] = "foam over the rim"
     return levels, labels
 
 

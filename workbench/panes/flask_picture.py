@@ -38,7 +38,7 @@ def flask(
     "boil" the most at the boil, "room" the middle of the room for foam; "hot" is what stands in it at the boil, "climb"
     that and some foam. What is more than it holds is drawn at the brim. `heights` are lines outside, in mm over the
     inner bottom: "float" for the bath, drawn beside the glass. `labels` says each as the brewer reads it, with
-    `heights` the weightiest first: the last are left out where there are more than rows.
+    `heights` the weightiest first: the last are left out where there is no room.
     """
     total = max(1.0, shape.height_mm(shape.brim_l))  # whatever brim was typed
     base = max(3, min(cells - label, int(rows * _CELL * 2 * shape.base_r / total))) | 1
@@ -72,21 +72,33 @@ def _labels(tops: Mapping[str, float], labels: Mapping[str, str]) -> dict[int, S
 def _in_order(
     tops: Mapping[str, float], litres: Mapping[str, float | None], labels: Mapping[str, str], count: int, g: Glyphs
 ) -> dict[int, Spans]:
-    """The labels one above another in the order of what they say, each as near to its row as there is room.
+    """The labels one above another in the order of what they say, each in its row or next to it.
 
-    Beside another row than its own a sign tells whether it belongs higher or lower.
+    Next to it a sign tells whether it belongs higher or lower. Of a crowd the last named is left out until all stand so
+    near.
     """
-    known = [name for name in labels if name in tops][:count]
-    names = sorted(known, key=lambda name: (tops[name], litres.get(name) or 0.0))
-    own = [min(_surface_row(tops[name]), count - 1) for name in names]
-    up = list(accumulate(own, lambda below, row: max(row, below + 1)))  # each pushed up by those below it
-    down = list(accumulate(own[::-1], lambda above, row: min(row, above - 1)))[::-1]
+    names = [name for name in labels if name in tops][:count]
+    own = {name: min(_surface_row(tops[name]), count - 1) for name in names}
+    ranked = sorted(names, key=lambda name: (tops[name], litres.get(name) or 0.0))
+    at = _spread(ranked, own, count)
+    while any(abs(row - own[name]) > 1 for name, row in at.items()):
+        ranked.remove(max((name for name, row in at.items() if row != own[name]), key=names.index))
+        at = _spread(ranked, own, count)
     beside: dict[int, Spans] = {}
-    for i, name in enumerate(names):
-        row = max(i, min(count - len(names) + i, (up[i] + down[i]) // 2))  # halfway: still one above another
-        sign = g.above if row < own[i] else g.more if row > own[i] else g.limit if name == "float" else ""
+    for name, row in at.items():
+        off = row - own[name]
+        sign = g.above if off < 0 else g.more if off > 0 else g.limit if name == "float" else ""
         beside[row] = ((f"{sign} {labels[name]}", "text" if name == "hot" else "dim"),)
     return beside
+
+
+def _spread(ranked: list[str], own: Mapping[str, int], count: int) -> dict[str, int]:
+    """A row for each of those ranked from low to high, none twice: halfway between all pushed up and all down."""
+    rows = [own[name] for name in ranked]
+    up = accumulate(rows, lambda below, row: max(row, below + 1))
+    down = list(accumulate(rows[::-1], lambda above, row: min(row, above - 1)))[::-1]
+    halfway = [(high + low) // 2 for high, low in zip(up, down, strict=True)]
+    return {name: max(i, min(count - len(rows) + i, halfway[i])) for i, name in enumerate(ranked)}
 
 
 def _surface_row(top: float) -> int:

@@ -32,7 +32,7 @@ def large_flask(scene: Scene, cells: int) -> list[Spans]:
     if step.bath.fill_mm.value is not None:
         heights["float"] = step.bath.fill_mm.value - scene.plan.flask.bottom
         labels["float"] = f"{shown(step.bath.fill_mm.value, 'mm', scene)} bath"
-    wide = min(cells - 1, 64)
+    wide = min(cells, 64)
     drawn = flask(scene.plan.flask, litres, labels, _ROWS, wide, scene.glyphs, label=_LABEL, heights=heights)
     return [head, *drawn, *_bath(scene, step, cells)]
 

@@ -242,5 +242,20 @@ def test_drops_ice_and_the_depth_of_the_bath_are_on_paper() -> None:
     for said in ("drops         1", "of foam control, in cold", "after tap water, to 21 °C", "it floats at 113 mm"):
         assert said in text
     in_a_pot = sheet(ONE + 'boil_in = "pot"\n')
-    assert "ice " in in_a_pot
+    assert "ice  " in in_a_pot
+    assert "bath  " not in in_a_pot
+    kept = ONE.replace('kind = "pack"', 'kind = "kept"\nvolume = "500 mL"')
+    assert "it floats at 113 mm" in sheet(kept)  # in the bath stands the wort alone
+    as_hot = sheet(ONE + 'temperature = "90 °C"\n[place]\naltitude = "4000 m"\n')
+    assert "ice  " not in as_hot
+    assert "to 3.9 in " in sheet(ONE, system="us")
     assert "drops" not in sheet(ONE + "[foam]\ndrops = 0\n").partition("Feeding 1")[2].partition("Pitch")[0]
+
+
+def test_foam_that_climbs_is_told_at_its_boil_with_drops_and_without() -> None:
+    for drops in (0, 2):
+        text = sheet(ONE.replace("1.6 L", "2.5 L") + f"[foam]\ndrops = {drops}\n")
+        feeding = text[text.index("Feeding 1") :]
+        after = feeding[feeding.index("boiling  ") : feeding.index("ice  ")]
+        assert "mL of foam climb 17 mm here" in after
+        assert "To know" not in text

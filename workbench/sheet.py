@@ -9,7 +9,7 @@ from workbench.brewing import density
 from workbench.plan import shares
 from workbench.plan.afterwards import compared
 from workbench.plan.chance import chance_text, in_words
-from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, SMALL_VOLUME, TEMPERATURE, VOLUME
+from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, SMALL_LENGTH, SMALL_VOLUME, TEMPERATURE, VOLUME
 from workbench.units.plainly import harmless
 from workbench.units.show import show
 from workbench.units.when import day, full, hours_between, local, moment, until, weekday
@@ -228,17 +228,14 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
         Row("water", amount(step.water_l.value, VOLUME), boiled),
     ]
     if step.foam.drops.value:
-        rows.append(
-            Row("drops", f"{step.foam.drops.value:.0f}", "of foam control, in cold", writer.warned(f"{key}.foam"))
-        )
+        rows.append(Row("drops", f"{step.foam.drops.value:.0f}", "of foam control, in cold"))
     if step.top_up_l.value:
         rows.append(Row("top up", amount(step.top_up_l.value, VOLUME), "boiled, cooled water"))
     limit = (
         f"of at most {amount(step.boil_limit_l.value, VOLUME)} in the flask" if step.boil_in == "flask" else "in a pot"
     )
-    rows.append(
-        Row("boiling", amount(step.boiling_l.value, VOLUME), limit, writer.warned(f"{key}.hot_boil", f"{key}.boil_in"))
-    )
+    foaming = writer.warned(f"{key}.hot_boil", f"{key}.boil_in", f"{key}.foam")
+    rows.append(Row("boiling", amount(step.boiling_l.value, VOLUME), limit, foaming))
     rows += _cooling(writer, step)
     full = f"of at most {amount(step.fill_limit_l.value, VOLUME)}" + (
         ", each" if writer.plan.session.flask.flasks > 1 else ""
@@ -258,13 +255,14 @@ def _feeding(writer: _Writer, step: StepPlan) -> Section:
 def _cooling(writer: _Writer, step: StepPlan) -> list[Row]:
     """Ice for one flask, and how deep its bath may be."""
     bath, amount = step.bath, writer.amount
-    if bath.ice_kg.value is None or bath.after_tap_kg.value is None:
+    if not bath.heat_kj.value or bath.ice_kg.value is None or bath.after_tap_kg.value is None:
         return []
     ice, after = (amount(1000.0 * kg, MASS) for kg in (bath.ice_kg.value, bath.after_tap_kg.value))
     rows = [Row("ice", ice, f"or {after} after tap water, to {amount(step.temperature_c.value, TEMPERATURE)}")]
     if bath.fill_mm.value is not None:
-        lifted = "it never floats" if bath.float_mm.value is None else f"it floats at {bath.float_mm.value:.0f} mm"
-        rows.append(Row("bath", f"to {bath.fill_mm.value:.0f} mm", f"over the table; {lifted}"))
+        lifted = bath.lifts_mm
+        floats = "it never floats" if lifted is None else f"it floats at {amount(lifted, SMALL_LENGTH)}"
+        rows.append(Row("bath", f"to {amount(bath.fill_mm.value, SMALL_LENGTH)}", f"over the table; {floats}"))
     return rows
 
 

@@ -69,3 +69,75 @@ def test_no_flask_and_no_place_breaks_the_drawing(
     glass = shape(size, Measures(base, height, neck, 2.0, 3.0))
     lines = flask(glass, {"level": level, "limit": size}, {"level": "1"}, rows, cells, glyphs)
     assert 1 <= len(lines) <= rows + 1
+
+
+def large(litres: dict[str, float], bath_mm: float | None = None, rows: int = 16, glyphs: Glyphs = FULL) -> list[str]:
+    """The lines of the large picture, from the bottom up; each label is its name."""
+    labels = {name: f"<{name}>" for name in (*litres, "float")}
+    heights = {} if bath_mm is None else {"float": bath_mm}
+    lines = flask(THREE, litres, labels, rows, 60, glyphs, label=22, heights=heights)
+    return ["".join(text for text, _ in line).rstrip() for line in lines[::-1] if "▔" not in line[0][0]]
+
+
+def row_with(lines: list[str], text: str) -> int:
+    (row,) = [i for i, line in enumerate(lines) if text in line]
+    return row
+
+
+def test_what_does_not_go_in_is_told_at_the_rim() -> None:
+    lines = large({"hot": 3.6, "boil": 2.1, "climb": 3.7, "limit": 2.7, "level": 3.2}, 98.0)
+    assert lines[-1].endswith(" <climb>")
+    assert lines[-2].endswith("▴ <hot>")
+    assert any("<float>" in line for line in lines)
+    assert not any("<level>" in line for line in lines)  # two rows down it would be no height of its own
+
+
+def test_a_label_next_to_its_row_says_which_way_that_is() -> None:
+    lines = large({"hot": 1.64, "climb": 1.74, "level": 1.6}, 95.0)
+    assert row_with(lines, "<hot>") - row_with(lines, "<level>") == 1
+    assert sum("▴ <" in line or "▾ <" in line for line in lines) >= 2
+    apart = "".join(large({"level": 0.5, "limit": 2.7}, 98.0))
+    assert "▴" not in apart
+    assert "▾" not in apart
+
+
+@given(
+    st.lists(st.floats(0.0, 4.0), min_size=5, max_size=5),
+    st.floats(0.0, 300.0),
+    st.integers(4, 16),
+    st.sampled_from([FULL, ASCII]),
+)
+def test_labels_stand_in_order_next_to_their_rows_at_most_and_a_sign_tells_no_lie(
+    litres: list[float], bath_mm: float, rows: int, glyphs: Glyphs
+) -> None:
+    levels = dict(zip(("hot", "boil", "climb", "limit", "level"), litres, strict=True))
+    lines = large(levels, bath_mm, rows, glyphs)
+    alone = {name: row_with(large({name: held}, None, rows, glyphs), f"<{name}>") for name, held in levels.items()}
+    alone["float"] = row_with(large({}, bath_mm, rows, glyphs), "<float>")
+    told = [name for name in alone if f"<{name}>" in "".join(lines)]
+    assert "hot" in told
+    at = {name: row_with(lines, f"<{name}>") for name in told}
+    ranked = sorted(told, key=lambda name: levels.get(name, 0.0))
+    assert [at[n] for n in ranked if n != "float"] == sorted(at[n] for n in ranked if n != "float")
+    for name, row in at.items():
+        off = row - alone[name]
+        assert abs(off) <= 1
+        sign = {-1: glyphs.above, 1: glyphs.more, 0: glyphs.limit if name == "float" else ""}[off]
+        before = lines[row].partition(f" <{name}>")[0]
+        assert before.endswith(sign)
+        assert off or not before.endswith((glyphs.above, glyphs.more))
+
+
+@pytest.mark.parametrize("glyphs", [FULL, OUTLINE, CONSOLE, ASCII])
+def test_the_bath_is_a_line_outside_the_glass_at_its_own_height(glyphs: Glyphs) -> None:
+    for bath_mm in (40.0, 95.0, 200.0):
+        lines = large({"level": 1.6, "limit": 2.7}, bath_mm, glyphs=glyphs)
+        (outside,) = [i for i, line in enumerate(lines) if line.startswith(glyphs.limit)]
+        tall = THREE.height_mm(THREE.brim_l)
+        assert outside == pytest.approx(bath_mm / tall * len(lines) - 0.5, abs=0.8)
+
+
+def test_in_few_rows_the_weightiest_are_told() -> None:
+    levels = {"hot": 1.7, "boil": 2.1, "climb": 1.8, "limit": 2.7, "level": 1.6}
+    text = "".join(large(levels, 98.0, rows=4))
+    assert [name for name in (*levels, "float") if f"<{name}>" in text] == ["hot", "boil", "climb", "limit"]

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from tests.plan.sessions import W_1034, before, codes, happened, plan_of, read, session
+from tests.plan.sessions import W_1034, before, codes, happened, plan_of, read, replace, session
 from workbench.brewing import density, instruments
 from workbench.plan.habits import Habits
-from workbench.plan.readings import stamp
+from workbench.plan.readings import measured, noted, stamp
 from workbench.session.model import Step
 
 W_1050 = density.extract_from_sg(1.050)
@@ -80,6 +80,24 @@ def test_only_gravities_are_put_right():
 @pytest.mark.parametrize("step", [0, 2, 9])
 def test_a_reading_of_a_feeding_that_is_not_there_is_shown_all_the_same(step):
     assert one(read("brix", 8.84, 5, step=step)).true_w.value == pytest.approx(0.085)
+
+
+def test_what_is_noted_of_a_wort_is_its_last_by_the_clock_between_boil_and_yeast():
+    found = session(
+        reading=(
+            read("volume", 1.1, 24),
+            read("gravity", W_1034, 23, discarded_ml=50.0),
+            read("brix", 8.0, 22, step=2),
+            read("gravity", W_1050, 25, discarded_ml=30.0),
+            read("volume", 1.2, 31),
+            read("gravity", W_1050, 5, discarded_ml=70.0),
+        ),
+        event=(happened("boil-done", 30), happened("yeast-in", 20)),
+    )
+    assert noted(found, 1) == (1, 1.1, 80.0)
+    assert noted(replace(found, event=()), 1) == (5, 1.1, 150.0)
+    assert measured(replace(found, event=()), 1, Habits()) == (None, None, 0.0)
+    assert measured(found, 1, Habits()) == (pytest.approx(W_1034), 1.1, 80.0)
 
 
 def test_a_stamp_is_the_last_of_its_kind():

@@ -111,6 +111,18 @@ WARNED = {
         "danger",
         "step.1.boil_in",
     ),
+    "boiled on yeast in both of two": (
+        {"step": (Step(3.0), Step(0.5, boil_in="flask")), "flask": Flask(flasks=2), "beer": ale(55.0)},
+        "boil-on-yeast",
+        "danger",
+        "step.1.boil_in",
+    ),
+    "boiled in one of two, not yet free": (
+        {"step": (Step(2.6), Step(0.5)), "flask": Flask(flasks=2), "beer": ale(55.0)},
+        "boil-in-free-flask",
+        "note",
+        "step.1.boil_in",
+    ),
     "nothing to pour off": ({"step": (Step(1.0, decant=True),)}, "decant-nothing", "note", "step.0.decant"),
     "too cold": ({"step": (Step(1.0, temperature_c=2.0),)}, "too-cold", "caution", "step.0.temperature"),
     "too warm": ({"step": (Step(1.0, temperature_c=46.0),)}, "too-warm", "caution", "step.0.temperature"),
@@ -322,3 +334,12 @@ def test_for_the_shelf_no_beer_is_asked_for():
 
 def test_levels_are_the_formats_three():
     assert model.Level.__args__ == ("note", "caution", "danger")
+
+
+@pytest.mark.parametrize(("before_l", "decant", "free"), [(2.7, False, True), (2.8, False, False), (4.0, True, True)])
+def test_a_flask_is_free_to_boil_in_where_the_other_takes_what_has_grown(before_l, decant, free):
+    steps = (Step(before_l), Step(0.5, decant=decant))  # with two flasks a later wort boils in one of them
+    plan = plan_of(step=steps, flask=Flask(flasks=2), beer=ale(55.0))
+    (told,) = [w for w in plan.warnings if w.key == "step.1.boil_in"]
+    assert told.code == ("boil-in-free-flask" if free else "boil-on-yeast")
+    assert ("in the other" if free else "all 2 flasks hold yeast") in told.text

@@ -70,6 +70,7 @@ SHOWN = [
     (304.8, LENGTH, "305 m", "1000 ft"),
     (166.0, SMALL_LENGTH, "166 mm", "6.5 in"),
     (2.5, SMALL_LENGTH, "2.5 mm", "0.1 in"),
+    (2.2, SMALL_LENGTH, "2.2 mm", "0.09 in"),
     (12.1, BRIX, "12.1 °Bx", "12.1 °Bx"),
     (extract_from_sg(1.034), GRAVITY, "1.034", "1.034"),
     (extract_from_sg(1.0335), GRAVITY, "1.0335", "1.0335"),

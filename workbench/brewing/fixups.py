@@ -5,17 +5,12 @@ Mass balances in grams; `w` and `target_w` are mass fractions of extract, f is t
 
 from __future__ import annotations
 
-__all__ = ["boiled_g", "powder_g", "raised_w", "water_g"]
+__all__ = ["boiled_g", "powder_g", "water_g"]
 
 
 def powder_g(mass_g: float, w: float, target_w: float, f: float) -> float | None:
     """Powder that raises `mass_g` of wort from `w` to `target_w`; None where it does not go up, or no powder does."""
     return mass_g * (target_w - w) / (f - target_w) if w < target_w < f else None
-
-
-def raised_w(mass_g: float, w: float, powder_g: float, f: float) -> float:
-    """The strength of `mass_g` of wort with so much powder more."""
-    return (w * mass_g + f * powder_g) / (mass_g + powder_g)
 
 
 def water_g(mass_g: float, w: float, target_w: float) -> float | None:

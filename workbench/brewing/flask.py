@@ -14,7 +14,10 @@ __all__ = ["TYPICAL", "Measures", "Shape", "shape", "typical_measures"]
 
 
 class Measures(NamedTuple):
-    """Outer measures of a flask, mm; `brim_l` where the water to the rim was weighed; `estimated` from another size."""
+    """Outer measures of a flask, mm; `brim_l` where the water to the rim was weighed; `estimated` from another size.
+
+    `glass_g`: what it weighs empty, where that has been weighed or reckoned.
+    """
 
     base: float
     height: float
@@ -23,6 +26,7 @@ class Measures(NamedTuple):
     bottom: float
     brim_l: float | None = None
     estimated: bool = False
+    glass_g: float | None = None
 
 
 TYPICAL: dict[float, Measures] = {

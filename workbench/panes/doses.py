@@ -9,7 +9,7 @@ from workbench.panes.rows import Rows
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Row, Scene
-    from workbench.plan.model import Fix, FixPlan, StepPlan
+    from workbench.plan.model import BathPlan, Fix, FixPlan, StepPlan
 
 __all__ = ["rows"]
 
@@ -57,9 +57,9 @@ def _step(pane: Rows, step: StepPlan) -> None:
 
 
 def _rate(scene: Scene, step: StepPlan) -> str:
-    """The same dose to the litre of finished wort."""
+    """The same dose to the litre, or the quart, of finished wort."""
     dose = step.powder_g_per_l.value
-    return "" if dose is None else f"{shown(dose, 'g', scene)}/L"
+    return "" if dose is None else str(shown(dose, "g/L", scene))
 
 
 def _top_up(scene: Scene, step: StepPlan) -> str:
@@ -67,16 +67,17 @@ def _top_up(scene: Scene, step: StepPlan) -> str:
 
 
 def _mend(pane: Rows, step: StepPlan) -> None:
-    """What to do about a gravity that was measured and is not the one planned."""
+    """What to do about a gravity that was measured and is not the one planned, until the yeast is in."""
     plan = next((fix for fix in pane.scene.plan.fixes if fix.step == step.number), None)
-    if plan is None:
+    if plan is None or not plan.fixes:
         return
     pane.blank()
     wanted = shown(plan.target_w, "w", pane.scene)
     pane.say(f"measured; to make it {wanted}, one of:", "text")
     for fix in plan.fixes:
         _fix(pane, plan, fix)
-    pane.add(figure("volume", plan.volume_l, pane.scene, id=f"fix.{plan.place}.volume"), note=[("it is now", "dim")])
+    volume = figure("volume", plan.volume_l, pane.scene, id=f"fix.{plan.place}.volume")
+    pane.add(volume, note=[("it is now", "dim")], keys=(f"reading.{plan.place}.value",))
     if plan.harmless:
         pane.say(f"{pane.scene.glyphs.fine} or leave it: 1.020 to 1.050 does the yeast no harm", "fine")
 
@@ -93,10 +94,18 @@ def _cool(pane: Rows, step: StepPlan) -> None:
     """From the boil down: heat and ice for one flask, and how deep its bath may be."""
     scene, key, bath = pane.scene, f"bath.{step.number}", step.bath
     pane.blank()
-    grows = shown(step.temperature_c.value, "°C", scene)
-    pane.say(f"cooling{' one flask' if scene.plan.session.flask.flasks > 1 else ''} to {grows}", "text")
+    grows, hot = shown(step.temperature_c.value, "°C", scene), bath.heat_kj.value != 0.0
+    one = " one flask" if scene.plan.session.flask.flasks > 1 else ""
+    one += "'s share" if one and step.boil_in == "pot" else ""
+    pane.say(f"cooling{one} to {grows}" if hot else f"nothing to cool: it grows at {grows}", "text")
     pane.add(figure("boils at", bath.boil_c, scene, id=f"{key}.boil"))
     pane.add(value("altitude", "place.altitude", scene.plan.session.place.altitude_m, "m", scene))
+    if hot:
+        _ice(pane, bath, key)
+
+
+def _ice(pane: Rows, bath: BathPlan, key: str) -> None:
+    scene = pane.scene
     pane.add(figure("heat", bath.heat_kj, scene, id=f"{key}.heat"), note=[("to take out", "dim")])
     pane.add(figure("ice", bath.ice_kg, scene, id=f"{key}.ice"))
     pane.add(figure("or", bath.after_tap_kg, scene, id=f"{key}.tap"), note=[("tap first", "dim")])
@@ -104,8 +113,7 @@ def _cool(pane: Rows, step: StepPlan) -> None:
     pane.add(value("bath has", "bath.water", water, "L", scene), note=[("water in it", "dim")])
     pane.add(value("that is", "bath.temperature", degrees, "°C", scene))
     if bath.fill_mm.value is not None:
-        lifted = bath.float_mm.value
-        floats = "it never floats" if lifted is None else f"floats: {shown(lifted, 'mm', scene)}"
+        floats = "it never floats" if bath.lifts_mm is None else f"floats: {shown(bath.lifts_mm, 'mm', scene)}"
         pane.add(figure("bath to", bath.fill_mm, scene, id=f"{key}.fill"), note=[(floats, "dim")])
 
 
@@ -139,12 +147,18 @@ def _measures(pane: Rows) -> None:
     own, m = plan.session.flask, plan.measures
     pane.add(value("flask", "flask.size", own.size_l, "L", scene))
     for label, amount in (("base", m.base), ("height", m.height), ("neck", m.neck), ("wall", m.wall)):
-        note = "" if plan.session.is_given(f"flask.{label}") else "typical"
-        pane.add(value(label, f"flask.{label}", amount, "mm", scene), note=[(note, "dim")])
+        _measure(pane, label, amount, "mm", "")
     weigh = own.size_l > _SURE_L and own.brim_l is None
     brim = [("unsure: weigh it full", "accent") if weigh else ("full to the rim", "dim")]
     pane.add(value("brim", "flask.brim", plan.flask.brim_l, "L", scene), note=brim)
-    pane.add(value("glass", "flask.glass", own.glass_g, "g", scene), note=[("the empty flask", "dim")])
+    _measure(pane, "glass", m.glass_g, "g", "the empty flask")
+
+
+def _measure(pane: Rows, label: str, amount: float | None, unit: str, own: str) -> None:
+    """One measure of the flask: `own` is what is said of it where it was taken, not typical."""
+    key = f"flask.{label}"
+    note = own if pane.scene.plan.session.is_given(key) else "typical"
+    pane.add(value(label, key, amount, unit, pane.scene), note=[(note, "dim")])
 
 
 def _limits(pane: Rows) -> None:

@@ -8,7 +8,18 @@ from workbench.panes.glyphs import plain
 from workbench.panes.rows import Row, number
 from workbench.panes.spans import clean
 from workbench.plan.chance import chance_text
-from workbench.units.kinds import CELLS, DENSITY, DURATION, GRAVITY, MASS, SMALL_VOLUME, TEMPERATURE, VOLUME
+from workbench.units.kinds import (
+    CELLS,
+    DENSITY,
+    DURATION,
+    GRAVITY,
+    LENGTH,
+    MASS,
+    SMALL_LENGTH,
+    SMALL_VOLUME,
+    TEMPERATURE,
+    VOLUME,
+)
 from workbench.units.show import Shown, show, show_gravity
 
 if TYPE_CHECKING:
@@ -25,6 +36,9 @@ _KINDS: dict[str, tuple[Kind, float]] = {
     "mL": (VOLUME, 1e-3),
     "µL": (SMALL_VOLUME, 1.0),
     "g": (MASS, 1.0),
+    "kg": (MASS, 1000.0),
+    "m": (LENGTH, 1.0),
+    "mm": (SMALL_LENGTH, 1.0),
     "B": (CELLS, 1.0),
     "B/mL": (DENSITY, 1.0),
     "w": (GRAVITY, 1.0),
@@ -35,13 +49,10 @@ _KINDS: dict[str, tuple[Kind, float]] = {
 _PLAIN = {
     "%": lambda amount: Shown(f"{100 * amount:.0f}", "%"),
     "1": lambda amount: Shown(f"{amount:.2f}" if amount % 1 else f"{amount:.0f}", ""),
-    "m": lambda amount: Shown(f"{amount:.0f}", "m"),
     "min": lambda amount: Shown(f"{amount:.0f}", "min"),
     "/min": lambda amount: Shown(f"{amount:.3f}", "/min"),
-    "mm": lambda amount: Shown(f"{amount:.0f}", "mm"),
     "mg/L": lambda amount: Shown(f"{amount:.2f}", "mg/L"),
     "kJ": lambda amount: Shown(f"{amount:.0f}", "kJ"),
-    "kg": lambda amount: Shown(f"{amount:.2f}", "kg"),
     "money": lambda amount: Shown(f"{amount:.2f}", ""),
     "h": lambda amount: Shown(f"{amount:.1f}".removesuffix(".0"), "h"),
     "chance": lambda amount: Shown(chance_text(amount), ""),
@@ -61,6 +72,10 @@ def _shown(amount: float | None, unit: str, system: System) -> Shown:
         return Shown(show(None, CELLS).number, "")
     if unit in _PLAIN:
         return _PLAIN[unit](amount)
+    if unit == "g/L":
+        per = VOLUME.unit("L" if system == "metric" else "qt")
+        said = show(amount * per.factor, MASS, system)
+        return Shown(said.number, f"{said.unit}/{per.name}")
     if unit not in _KINDS:
         return Shown(f"{amount:.3g}", unit)
     kind, factor = _KINDS[unit]

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
 from typing import TYPE_CHECKING
 
-from workbench.panes.spans import join, pad
+from workbench.panes.spans import fit, join, pad
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -36,7 +37,8 @@ def flask(
     Of `litres`, "level" is what is in it, "below…" what was in it before feedings on top, "limit" the most that may be,
     "boil" the most at the boil, "room" the middle of the room for foam; "hot" is what stands in it at the boil, "climb"
     that and some foam. What is more than it holds is drawn at the brim. `heights` are lines outside, in mm over the
-    inner bottom: "float" for the bath. `labels` says each as the brewer reads it.
+    inner bottom: "float" for the bath, drawn beside the glass. `labels` says each as the brewer reads it, with
+    `heights` the weightiest first: the last are left out where there is no room.
     """
     total = max(1.0, shape.height_mm(shape.brim_l))  # whatever brim was typed
     base = max(3, min(cells - label, int(rows * _CELL * 2 * shape.base_r / total))) | 1
@@ -44,10 +46,9 @@ def flask(
     count = max(1, round(total / mm))
     tops = {name: shape.height_mm(min(held, shape.brim_l)) / mm for name, held in litres.items() if held is not None}
     tops |= {name: min(max(0.0, height), total) / mm for name, height in (heights or {}).items()}
-    beside = (_labels if heights is None else _in_order)(tops, labels)
-    drawn = [
-        pad(join((*_row(row, mm, base, tops, shape, g), *beside.get(row, ()))), cells, "glass") for row in range(count)
-    ]
+    beside = _labels(tops, labels) if heights is None else _in_order(tops, litres, labels, count, g)
+    lines = (join((*_row(row, mm, base, tops, shape, g), *beside.get(row, ()))) for row in range(count))
+    drawn = [pad(fit(line, cells, g.cut), cells, "glass") for line in lines]
     foot: list[Spans] = [] if g.solid else [pad(((" " + "▔_"[g.name == "ascii"] * base, "dim"),), cells, "glass")]
     return drawn[::-1] + foot
 
@@ -68,14 +69,36 @@ def _labels(tops: Mapping[str, float], labels: Mapping[str, str]) -> dict[int, S
     return beside
 
 
-def _in_order(tops: Mapping[str, float], labels: Mapping[str, str]) -> dict[int, Spans]:
-    """The labels one above another in the order of what they say, each as near to its row as there is room."""
+def _in_order(
+    tops: Mapping[str, float], litres: Mapping[str, float | None], labels: Mapping[str, str], count: int, g: Glyphs
+) -> dict[int, Spans]:
+    """The labels one above another in the order of what they say, each in its row or next to it.
+
+    Next to it a sign tells whether it belongs higher or lower. Of a crowd the last named is left out until all stand so
+    near.
+    """
+    names = [name for name in labels if name in tops][:count]
+    own = {name: min(_surface_row(tops[name]), count - 1) for name in names}
+    ranked = sorted(names, key=lambda name: (tops[name], litres.get(name) or 0.0))
+    at = _spread(ranked, own, count)
+    while any(abs(row - own[name]) > 1 for name, row in at.items()):
+        ranked.remove(max((name for name, row in at.items() if row != own[name]), key=names.index))
+        at = _spread(ranked, own, count)
     beside: dict[int, Spans] = {}
-    last = -1
-    for name in sorted((name for name in tops if name in labels), key=lambda name: tops[name]):
-        last = max(_surface_row(tops[name]), last + 1)
-        beside[last] = ((f" {labels[name]}", "text" if name == "hot" else "dim"),)
+    for name, row in at.items():
+        off = row - own[name]
+        sign = g.above if off < 0 else g.more if off > 0 else g.limit if name == "float" else ""
+        beside[row] = ((f"{sign} {labels[name]}", "text" if name == "hot" else "dim"),)
     return beside
+
+
+def _spread(ranked: list[str], own: Mapping[str, int], count: int) -> dict[str, int]:
+    """A row for each of those ranked from low to high, none twice: halfway between all pushed up and all down."""
+    rows = [own[name] for name in ranked]
+    up = accumulate(rows, lambda below, row: max(row, below + 1))
+    down = list(accumulate(rows[::-1], lambda above, row: min(row, above - 1)))[::-1]
+    halfway = [(high + low) // 2 for high, low in zip(up, down, strict=True)]
+    return {name: max(i, min(count - len(rows) + i, halfway[i])) for i, name in enumerate(ranked)}
 
 
 def _surface_row(top: float) -> int:
@@ -95,11 +118,12 @@ def _row(row: int, mm: float, base: int, tops: dict[str, float], shape: Shape, g
     wall = "wort" if full else "glass"
     if "limit" in tops and _surface_row(tops["limit"]) == row:
         fill, role = g.limit, "limit"
+    bath = g.limit if "float" in tops and _surface_row(tops["float"]) == row else " "
     if g.solid:
         left, right = (g.glass_left, g.glass_right) if odd else ("", "")
-        return ((" " * (outside + 1), "glass"), (left, wall), (fill * inside, role), (right, wall))
+        return ((bath * (outside + 1), "dim"), (left, wall), (fill * inside, role), (right, wall))
     upright = row * mm >= shape.cone
     left, right = (g.glass_wall, g.glass_wall) if upright else (g.glass_left, g.glass_right)
     gap = base - 2 * outside - 2
     inked = {"limit": "danger", "surface": "wort"}.get(role, role)  # nothing behind it to stand out from
-    return ((" " * (outside + 1), "dim"), (left, "dim"), (fill * gap, inked), (right, "dim"))
+    return ((bath * (outside + 1), "dim"), (left, "dim"), (fill * gap, inked), (right, "dim"))

@@ -32,30 +32,31 @@ def large_flask(scene: Scene, cells: int) -> list[Spans]:
     if step.bath.fill_mm.value is not None:
         heights["float"] = step.bath.fill_mm.value - scene.plan.flask.bottom
         labels["float"] = f"{shown(step.bath.fill_mm.value, 'mm', scene)} bath"
-    wide = min(cells - 1, 64)
+    wide = min(cells, 64)
     drawn = flask(scene.plan.flask, litres, labels, _ROWS, wide, scene.glyphs, label=_LABEL, heights=heights)
     return [head, *drawn, *_bath(scene, step, cells)]
 
 
 def _levels(scene: Scene, step: StepPlan) -> tuple[dict[str, float | None], dict[str, str]]:
+    """Litres of each line across the flask and what is said of it, what can boil over first."""
+    levels = {"limit": step.fill_limit_l.value, "level": step.flask_l.value}
+    said = {"limit": "fill limit", "level": "cold"}
     hot_l = step.hot_boil_l.value if step.boil_in == "flask" else None
-    levels = {"limit": step.fill_limit_l.value, "level": step.flask_l.value, "hot": hot_l}
-    said = {"limit": "fill limit", "level": "cold", "hot": "at the boil"}
     if hot_l is not None:
-        levels["boil"], said["boil"] = step.boil_limit_l.value, "boil limit"
-        if step.foam.climb_mm.value is not None:
-            levels["climb"], said["climb"] = hot_l + _FOAM_L, "+ 100 mL foam"
+        levels = {"hot": hot_l, "boil": step.boil_limit_l.value, "climb": hot_l + _FOAM_L, **levels}
+        said |= {"hot": "at the boil", "boil": "boil limit", "climb": f"+ {shown(_FOAM_L, 'L', scene)} foam"}
     labels = {name: f"{shown(held, 'L', scene)} {said[name]}" for name, held in levels.items() if held is not None}
+    if hot_l is not None and step.foam.climb_mm.value is None:
+        labels["climb"] = "foam over the rim"
     return levels, labels
 
 
 def _bath(scene: Scene, step: StepPlan, cells: int) -> list[Spans]:
-    """Both lines in mm over the table."""
-    bath, level = step.bath, step.level_mm
-    if bath.fill_mm.value is None or level.value is None:
+    """Both lines in mm over the table, for the flask as it cools: with nothing but this wort in it."""
+    deep, lifts_mm = step.bath.fill_mm, step.bath.lifts_mm
+    if deep.value is None:
         return []
-    wort, deep = shown(level.value, "mm", scene), shown(bath.fill_mm.value, "mm", scene)
-    lifted = bath.float_mm.value
-    floats = "it never floats" if lifted is None else f"it floats at {shown(lifted, 'mm', scene)}"
-    text = f"over the table: wort up to {wort}; fill the bath to {deep} at most; {floats}"
+    wort = f"wort to cool up to {shown(deep.low, 'mm', scene)}; " if deep.low != deep.value else ""
+    floats = "it never floats" if lifts_mm is None else f"it floats at {shown(lifts_mm, 'mm', scene)}"
+    text = f"over the table: {wort}fill the bath to {shown(deep.value, 'mm', scene)} at most; {floats}"
     return [((f" {line}", "text"),) for line in wrap(text, cells - 2)]

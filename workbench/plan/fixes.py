@@ -7,15 +7,17 @@ from typing import TYPE_CHECKING
 
 from workbench.brewing import density, fixups, instruments, wort
 from workbench.brewing.roots import bisect
-from workbench.plan import settle, words
+from workbench.plan import readings, settle, words
+from workbench.plan.happened import begun
 from workbench.plan.model import Figure, Fix, FixPlan, Reason, Warning
 from workbench.plan.sources import MASS_BALANCE, MEASURED
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterator, Mapping, Sequence
 
     from workbench.plan.made import Made
     from workbench.plan.model import ReadingPlan, StepPlan
+    from workbench.plan.readings import Noted
     from workbench.session.model import Session
 
 __all__ = ["fix_plans", "fix_warnings"]
@@ -27,43 +29,44 @@ _NEAR_SG = 0.0005  # half a point, as fine as a hydrometer is read
 
 
 def fix_plans(
-    session: Session, worts: Sequence[Made], steps: Sequence[StepPlan], readings: Sequence[ReadingPlan]
+    session: Session, worts: Sequence[Made], steps: Sequence[StepPlan], corrected: Sequence[ReadingPlan]
 ) -> tuple[FixPlan, ...]:
-    """For every feeding whose gravity was measured and is not as planned, by its last reading."""
-    last = {reading.step: reading for reading in readings if reading.true_w.value is not None}
-    found = (
-        _fix_plan(session, made, step, last[step.number])
-        for made, step in zip(worts, steps, strict=True)
-        if step.number in last
-    )
+    """For every feeding whose wort was measured and is not as planned, by its last reading; none after its yeast."""
+    known = {reading.place: reading for reading in corrected}
+    found = (_fix_plan(session, made, step, known) for made, step in zip(worts, steps, strict=True))
     return tuple(plan for plan in found if plan is not None)
 
 
-def _fix_plan(session: Session, made: Made, step: StepPlan, reading: ReadingPlan) -> FixPlan | None:
-    w, target_w = reading.true_w.value, step.planned_w
-    if w is None or w <= 0.0 or abs(density.sg(w) - density.sg(target_w)) < _NEAR_SG:
+def _fix_plan(session: Session, made: Made, step: StepPlan, known: Mapping[int, ReadingPlan]) -> FixPlan | None:
+    noted, target_w = readings.noted(session, step.number), step.planned_w
+    w = known[noted.gravity_at].true_w.value if noted.gravity_at is not None else None
+    if noted.gravity_at is None or w is None or w <= 0.0 or abs(density.sg(w) - density.sg(target_w)) < _NEAR_SG:
         return None
-    volume = _volume(session, made, w, step.number)
-    if volume.value is None or not math.isfinite(volume.value):
+    volume = _volume(session, made, w, noted)
+    if volume.value is None or not math.isfinite(volume.value) or volume.value <= 0.0:
         return None
     mass_g = wort.finished_mass_g(volume.value, w)
-    fixes = tuple(_fixes(session, made, step, (mass_g, w, volume.value)))
+    fixes = () if begun(session, step.number) else tuple(_fixes(session, made, step, (mass_g, w, volume.value)))
     low, high = HARMLESS_SG
-    return FixPlan(step.number, reading.place, volume, target_w, fixes, low <= density.sg(w) <= high)
+    return FixPlan(step.number, noted.gravity_at, volume, target_w, fixes, low <= density.sg(w) <= high)
 
 
-def _volume(session: Session, made: Made, w: float, step: int) -> Figure:
-    """As measured; else by the extract that was weighed."""
-    measured = [r.value for r in session.reading if r.step == step and r.kind == "volume" and r.value is not None]
-    if measured:
-        return Figure(measured[-1], "L", Reason(f"{words.litres(measured[-1])} as measured", MEASURED, "at 20 °C"))
-    if made.powder_g is None:
+def _volume(session: Session, made: Made, w: float, noted: Noted) -> Figure:
+    """As measured, else by the extract that was weighed; less the samples that were not put back."""
+    extract_g = session.wort.extract_fraction * made.powder_g if made.powder_g is not None else None
+    volume_l, unsure = noted.volume_l, ""
+    if volume_l is not None:
+        says, source = f"{words.litres(volume_l)} as measured", MEASURED
+    elif extract_g is not None:
+        volume_l, source = extract_g / w / density.wort(w, 20.0), MASS_BALANCE
+        says = f"{extract_g:.1f} g of extract weighed in, at {100 * w:.2f} °P: {words.litres(volume_l)}"
+        unsure = "the grams, and that all is dissolved: measure the volume to be sure"
+    else:
         return Figure(None, "L", Reason("needs the wort's volume", MASS_BALANCE))
-    extract_g = session.wort.extract_fraction * made.powder_g
-    volume_l = extract_g / w / density.wort(w, 20.0)
-    says = f"{extract_g:.1f} g of extract weighed in, at {100 * w:.2f} °P: {words.litres(volume_l)}"
-    unsure = "the grams, and that all is dissolved: measure the volume to be sure"
-    return Figure(volume_l, "L", Reason(says, MASS_BALANCE, "at 20 °C", unsure))
+    if noted.discarded_ml:
+        volume_l -= noted.discarded_ml / 1000.0
+        says += f", less {words.millilitres(noted.discarded_ml)} of samples not put back: {words.litres(volume_l)}"
+    return Figure(volume_l, "L", Reason(says, source, "at 20 °C", unsure))
 
 
 def _fixes(session: Session, made: Made, step: StepPlan, known: tuple[float, float, float]) -> Iterator[Fix]:
@@ -89,7 +92,7 @@ def _fixes(session: Session, made: Made, step: StepPlan, known: tuple[float, flo
 
 
 def _fix(session: Session, step: StepPlan, volume_l: float, what: str, amount: Figure, after_g: float) -> Fix:
-    """With the wort that there is then, all flasks together, and whether it fits them."""
+    """With the wort that there is then, all flasks together, and whether it fits them beside what they hold already."""
     after_l = after_g / density.wort(step.planned_w, 20.0)
     flask_l, count = step.flask_l.value, session.flask.flasks
     fits = None
@@ -102,13 +105,13 @@ def _fix(session: Session, step: StepPlan, volume_l: float, what: str, amount: F
 
 
 def fix_warnings(
-    session: Session, worts: Sequence[Made], plans: Sequence[FixPlan], readings: Sequence[ReadingPlan]
+    session: Session, worts: Sequence[Made], plans: Sequence[FixPlan], corrected: Sequence[ReadingPlan]
 ) -> Iterator[Warning]:
     """A reading that does not go with what was weighed: the likely causes with their figures."""
-    true_w = {reading.place: reading.true_w.value for reading in readings}
+    known = {reading.place: reading for reading in corrected}
     for plan in plans:
-        made, w = worts[plan.step - 1], true_w.get(plan.place)
-        measured = any(r.kind == "volume" and r.step == plan.step for r in session.reading)
+        made, reading = worts[plan.step - 1], known[plan.place]
+        w, measured = reading.true_w.value, readings.noted(session, plan.step).volume_l is not None
         if w is None or made.powder_g is None or made.water_l is None:
             continue
         before_g = made.powder_g + wort.water_mass_g(made.water_l + made.asked.top_up_l)
@@ -116,16 +119,16 @@ def fix_warnings(
         expected_g = wort.water_mass_g(made.asked.boil_off_ml / 1000.0)
         if measured or 0.0 <= lost_g <= _MUCH_LOSS * max(expected_g, 1.0):
             continue
-        causes = "; or ".join(_causes(session, made, plan, w, lost_g))
+        causes = "; or ".join(_causes(session, made, reading, w, lost_g))
         text = f"does not go with what was weighed: measure the volume. It may be {causes}"
         yield Warning("reading-contradicts", "caution", text, f"reading.{plan.place}.value")
 
 
-def _causes(session: Session, made: Made, plan: FixPlan, w: float, lost_g: float) -> Iterator[str]:
+def _causes(session: Session, made: Made, known: ReadingPlan, w: float, lost_g: float) -> Iterator[str]:
     """What alone would explain it."""
-    reading = session.reading[plan.place]
+    reading = session.reading[known.place]
     if reading.kind == "gravity" and reading.value is not None:
-        sample_c = _sample_c(density.sg(reading.value), made.asked.gravity_w)
+        sample_c = _sample_c(density.sg(reading.value), made.asked.gravity_w, known.scale_c)
         noted = f", not {reading.temperature_c:.0f} °C" if reading.temperature_c is not None else ""
         if sample_c is not None:
             yield f"a sample at {sample_c:.0f} °C{noted}"
@@ -137,11 +140,11 @@ def _causes(session: Session, made: Made, plan: FixPlan, w: float, lost_g: float
     yield "a sample drawn before it was mixed" if lost_g < 0.0 else "wort lost on the way, or not mixed"
 
 
-def _sample_c(read_sg: float, planned_w: float) -> float | None:
+def _sample_c(read_sg: float, planned_w: float, scale_c: float) -> float | None:
     """The temperature of the sample at which that reading would mean the gravity planned, 0 to 60 °C."""
 
     def off(sample_c: float) -> float:
-        return instruments.hydrometer_extract(read_sg, sample_c, 20.0) - planned_w
+        return instruments.hydrometer_extract(read_sg, sample_c, scale_c) - planned_w
 
     low, high = instruments.HYDROMETER_SAMPLE_C
     try:

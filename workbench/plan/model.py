@@ -145,6 +145,7 @@ class ReadingPlan(NamedTuple):
     read_text: str
     true_w: Figure
     off_points: float | None  # gravity points over the planned wort of its feeding
+    scale_c: float = 20.0  # for which a hydrometer's scale is made
 
 
 class Fix(NamedTuple):
@@ -171,7 +172,7 @@ class FixPlan(NamedTuple):
 
 
 class BathPlan(NamedTuple):
-    """One flask from the boil to the temperature it grows at. `float_mm` None beside a `fill_mm`: it never floats.
+    """One flask from the boil to the temperature it grows at. `lifts_mm` None beside a `fill_mm`: it never floats.
 
     `after_tap_kg`: ice where tap water has first cooled it; `fill_mm`: how deep the bath may be, from its `low` on.
     """
@@ -182,6 +183,7 @@ class BathPlan(NamedTuple):
     after_tap_kg: Figure
     float_mm: Figure
     fill_mm: Figure
+    lifts_mm: float | None = None  # floats so deep with this boiled wort alone, as it cools: what `fill_mm` goes by
 
 
 class SuppliesPlan(NamedTuple):

@@ -15,7 +15,9 @@ if TYPE_CHECKING:
     from workbench.plan.habits import Habits
     from workbench.session.model import Reading, Session
 
-__all__ = ["Measured", "correct_all", "measured", "stamp"]
+__all__ = ["Measured", "Noted", "correct_all", "measured", "noted", "stamp"]
+
+_GRAVITIES = ("gravity", "brix")
 
 
 class Measured(NamedTuple):
@@ -26,35 +28,60 @@ class Measured(NamedTuple):
     discarded_ml: float
 
 
+class Noted(NamedTuple):
+    """What was noted of one feeding's wort: the place of its last gravity among the session's readings, its volume."""
+
+    gravity_at: int | None
+    volume_l: float | None
+    discarded_ml: float
+
+
 def stamp(session: Session, what: str, step: int) -> datetime | None:
     """When something last happened in a step, if it did."""
     times = [e.at for e in session.event if e.what == what and e.step == step and e.at is not None]
     return max(times, default=None)
 
 
-def _is_of_finished_wort(session: Session, reading: Reading) -> bool:
-    """Taken between the stamped end of the boil and the stamped pitching of that step."""
-    boiled, pitched = stamp(session, "boil-done", reading.step), stamp(session, "yeast-in", reading.step)
-    if reading.at is None or boiled is None or reading.at < boiled:
-        return False
-    return pitched is None or reading.at <= pitched
+def noted(session: Session, step: int) -> Noted:
+    """The last readings of the wort of `step` (from 1), by the hour they were taken, and the samples not put back.
+
+    Its wort is read between the end of the boil, where that is stamped, and its own yeast.
+    """
+    boiled, pitched = stamp(session, "boil-done", step), stamp(session, "yeast-in", step)
+    own = [
+        (reading.at, place)
+        for place, reading in enumerate(session.reading)
+        if reading.step == step
+        and reading.at is not None
+        and (boiled is None or reading.at >= boiled)
+        and (pitched is None or reading.at <= pitched)
+    ]
+    gravity_at = volume_l = None
+    discarded_ml = 0.0
+    for _, place in sorted(own):
+        reading = session.reading[place]
+        discarded_ml += reading.discarded_ml
+        if reading.value is not None and reading.kind in _GRAVITIES:
+            gravity_at = place
+        elif reading.value is not None and reading.kind == "volume":
+            volume_l = reading.value
+    return Noted(gravity_at, volume_l, discarded_ml)
 
 
 def measured(session: Session, step: int, habits: Habits) -> Measured:
-    """The last gravity and volume of the finished wort of `step` (from 1), and what was taken out for samples."""
-    own = [r for r in session.reading if r.step == step and _is_of_finished_wort(session, r)]
-    own.sort(key=lambda r: r.at.timestamp() if r.at is not None else 0.0)
-    gravity_w = volume_l = None
-    for reading in own:
-        if reading.value is None:
-            continue
-        if reading.kind == "gravity":
-            gravity_w = _hydrometer(reading, habits)
-        elif reading.kind == "brix":
-            gravity_w = instruments.refractometer_extract(reading.value, habits.brix_per_plato)
-        elif reading.kind == "volume":
-            volume_l = reading.value
-    return Measured(gravity_w, volume_l, sum(r.discarded_ml for r in own))
+    """What the plan goes by of what was noted of `step` (from 1): all of it once the end of its boil is stamped."""
+    if stamp(session, "boil-done", step) is None:
+        return Measured(None, None, 0.0)
+    found = noted(session, step)
+    gravity_w = None if found.gravity_at is None else _of_wort(session.reading[found.gravity_at], habits)
+    return Measured(gravity_w, found.volume_l, found.discarded_ml)
+
+
+def _of_wort(reading: Reading, habits: Habits) -> float:
+    """True extract fraction of wort without yeast."""
+    if reading.kind == "gravity":
+        return _hydrometer(reading, habits)
+    return instruments.refractometer_extract(reading.value or 0.0, habits.brix_per_plato)
 
 
 def _hydrometer(reading: Reading, habits: Habits) -> float:
@@ -74,14 +101,15 @@ def correct_all(
     plans: list[ReadingPlan] = []
     warnings: list[Warning] = []
     for index, reading in enumerate(session.reading):
-        if reading.value is None or reading.kind not in ("gravity", "brix"):
+        if reading.value is None or reading.kind not in _GRAVITIES:
             continue
         original = originals_w[reading.step - 1] if 0 < reading.step <= len(originals_w) else None
         figure = _corrected(session, reading, habits, original)
         text = words.gravity(reading.value) if reading.kind == "gravity" else f"{reading.value:.1f} °Bx"
         planned_w = settle.asked(session, reading.step - 1).gravity_w if 0 < reading.step <= len(session.step) else None
         off = None if planned_w is None or figure.value is None else density.sg(figure.value) - density.sg(planned_w)
-        plans.append(ReadingPlan(index, reading.step, text, figure, None if off is None else 1000.0 * off))
+        points = None if off is None else 1000.0 * off
+        plans.append(ReadingPlan(index, reading.step, text, figure, points, habits.hydrometer_reference_c))
         warnings += [*_doubts(reading, index), *_standing(session, reading, index)]
     return tuple(plans), warnings
 
@@ -100,7 +128,7 @@ def _standing(session: Session, reading: Reading, index: int) -> list[Warning]:
 def _corrected(session: Session, reading: Reading, habits: Habits, original_w: float | None) -> Figure:
     value = reading.value or 0.0
     if reading.kind == "gravity":
-        w = _hydrometer(reading, habits)
+        w = _of_wort(reading, habits)
         sample_c = reading.temperature_c if reading.temperature_c is not None else habits.hydrometer_reference_c
         why = Reason(_hydrometer_says(value, sample_c, habits.hydrometer_reference_c, w), HYDROMETER)
         valid = "samples of 0 to 60 °C, no alcohol, no gas"
@@ -111,7 +139,7 @@ def _corrected(session: Session, reading: Reading, habits: Habits, original_w: f
         w = instruments.refractometer_real_extract(value, original_w, factor)
         says = f"{value:.1f}/{factor:.2f} = RE + 0.415·A for wort of {100 * original_w:.1f} °P → RE {100 * w:.1f} °P"
         return Figure(w, "w", Reason(says, BALLING, "fermenting wort, 10 to 30 °C", "real extract refracts like sugar"))
-    w = instruments.refractometer_extract(value, factor)
+    w = _of_wort(reading, habits)
     says = f"{value:.1f} °Bx / {factor:.2f} = {100 * w:.1f} °P"
     return Figure(w, "w", Reason(says, TRADE, "unfermented wort, 10 to 30 °C", "the divisor: 1.00 to 1.06"))
 

@@ -76,9 +76,8 @@ def foam_control(session: Session) -> bool:
 
 
 def glass_g(session: Session) -> float:
-    """What one empty flask weighs: as weighed, else by its measures."""
-    own = session.flask.glass_g
-    return own if own is not None else buoyancy.glass_g(flask_measures(session), flask_shape(session))
+    """What one empty flask weighs."""
+    return flask_measures(session).glass_g or 0.0
 
 
 def drops(session: Session, wort_l: float) -> int:
@@ -113,16 +112,18 @@ def kept_liquid_l(session: Session) -> float:
 
 
 def flask_measures(session: Session) -> flask.Measures:
-    """Own measures where they were taken, else those of a typical flask."""
+    """Own measures where they were taken, else those of a typical flask; its glass as weighed, else by its measures."""
     own = session.flask
     measures = flask.typical_measures(own.size_l)
-    return measures._replace(
+    measures = measures._replace(
         base=own.base_mm or measures.base,
         height=own.height_mm or measures.height,
         neck=own.neck_mm or measures.neck,
         wall=own.wall_mm or measures.wall,
         brim_l=own.brim_l,
     )
+    reckoned_g = buoyancy.glass_g(measures, flask.shape(own.size_l, measures))
+    return measures._replace(glass_g=reckoned_g if own.glass_g is None else own.glass_g)
 
 
 def flask_shape(session: Session) -> flask.Shape:

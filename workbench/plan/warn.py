@@ -157,10 +157,21 @@ def _flask(session: Session, made: Made, plan: StepPlan, key: str) -> Iterator[W
         hot, limit = words.litres(plan.hot_boil_l.value or 0.0), words.litres(plan.boil_limit_l.value or 0.0)
         text = f"{hot} at the boil, over {limit}: it may boil over and scald; use a pot, or boil less and top up"
         yield Warning("boil-over", "danger", text, f"{key}.hot_boil")
-    if made.asked.boil_in == "flask" and plan.number > 1 and session.flask.flasks == 1:
-        yield Warning("boil-on-yeast", "danger", "the flask holds yeast: boil this wort in a pot", f"{key}.boil_in")
+    if made.asked.boil_in == "flask" and plan.number > 1:
+        yield _boil_in_flask(session, made, plan, f"{key}.boil_in")
     if plan.number == 1 and plan.decant and not made.asked.decant:
         yield Warning("decant-nothing", "note", "nothing to pour off yet: ignored", f"{key}.decant")
+
+
+def _boil_in_flask(session: Session, made: Made, plan: StepPlan, key: str) -> Warning:
+    """A later wort boiled in a flask: that must be free of yeast, which shares out to all of them."""
+    count, flask_l = session.flask.flasks, plan.flask_l.value
+    before_l = count * flask_l - (made.wort_l or 0.0) if flask_l is not None else 0.0
+    if count > 1 and before_l <= (count - 1) * settle.fill_limit_l(session) + 1e-9:
+        text = f"in a flask free of yeast: first bring what has grown together in the other{'s' if count > 2 else ''}"
+        return Warning("boil-in-free-flask", "note", text, key)
+    holds = "the flask holds" if count == 1 else f"all {count} flasks hold"
+    return Warning("boil-on-yeast", "danger", f"{holds} yeast: boil this wort in a pot", key)
 
 
 def _yeast(session: Session, plan: StepPlan, fed: Fed | None, end: tuple[Need, Final], key: str) -> Iterator[Warning]:

@@ -90,7 +90,10 @@ _SCALES: dict[str, dict[System, tuple[_Scale, ...]]] = {
         "metric": (_Scale("m", _TO_1, 10), _Scale("m", _0)),
         "us": (_Scale("ft", _TO_1, 10), _Scale("ft", _0)),
     },
-    "short length": {"metric": (_Scale("mm", _TO_1, 10), _Scale("mm", _0)), "us": (_Scale("in", _TO_1),)},
+    "short length": {
+        "metric": (_Scale("mm", _TO_1, 10), _Scale("mm", _0)),
+        "us": (_Scale("in", _TO_2, 1), _Scale("in", _TO_1)),
+    },
     "Brix reading": {"metric": (_Scale("°Bx", _1),)},
     "gravity": {"metric": (_Scale("SG", _sg),)},
 }

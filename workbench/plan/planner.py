@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 __all__ = ["propose", "solve"]
 
 _BOILS = {"either": (False, True), "plain": (False,), "topped": (True,)}
-_ROUNDS = 4
+_ROUNDS = 6
 _ASKED = 7  # of three and more feedings: after so many in vain the draws of like proposals must do
 _HIGH, _LEAST_SIGMA = 1.06, 0.15  # the median of the cells out to the likely ones, and their spread as a logarithm
 _WINDOW = (0.93, 1.06)  # of the aim, roughly reckoned: within it the exact course decides
@@ -204,8 +204,8 @@ def _may_pass(found: Proposal, surety: Surety, feedings: int, asked: int, slack:
         return True
     if feedings > 2 and asked >= _ASKED:
         return found.ratio * near.sure >= 1.0 - slack
-    doubt = _DOUBT * min(1.0, 2.0 * near.distance)
-    return found.ratio * near.sure >= 0.99 - slack - (doubt if feedings <= 2 else doubt / 1.5)
+    doubt = 0.12 * min(1.0, 4.0 * near.distance) if feedings <= 2 else 0.08 * min(1.0, 2.0 * near.distance)
+    return found.ratio * near.sure >= 0.99 - slack - doubt
 
 
 def _within(hunt: Hunt, found: Proposal) -> bool:

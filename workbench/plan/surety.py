@@ -10,14 +10,13 @@ from workbench.brewing import drawn, spread, viability
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from workbench.brewing.viability import Stock
+    from workbench.brewing.viability import Lot, Stock
     from workbench.plan.kitchen import Kitchen
     from workbench.plan.proposal import Proposal
 
 __all__ = ["Surety"]
 
-_BAND = 72  # about the draw in question: those beyond it stay beyond it
-_CLEAR = 0.06  # from the aim: so far off a glance is enough
+_BANDS = ((24, 0.02), (72, 0.0))  # about the draw in question: those beyond it stay beyond it
 _SEEN = 0.15  # so much farther is what was only glanced at
 _TORN = 0.7  # of the draws a few places on either side: the lower one to the higher
 _LEAST = 0.02  # no plan makes up for a lot that may be dead
@@ -53,8 +52,8 @@ class Surety:
         self._room = room
         self._at = spread.DRAWS - math.ceil(room.chance * spread.DRAWS - 1e-9)
         self._asked: dict[tuple[bool, ...], dict[tuple[float, ...], _Asked]] = {}  # by decants, then by hours and wort
-        self._stocks: dict[float, list[Stock | None]] = {}  # of every draw, by lead
-        self._lots = [[(*viability.drawn(lot, z), days) for lot, days in room.stored] for z in spread.draws()]
+        self._stocks: dict[float, dict[int, Stock]] = {}  # by lead, of the draws asked
+        self._lots = [_drawn(lot, days) for lot, days in room.stored]
 
     def of(self, proposal: Proposal) -> float:
         """For this very proposal, by all draws."""
@@ -71,17 +70,17 @@ class Surety:
             return known.sure
         like = self._nearest(proposal, whole=True)
         if like is None or like[1].outs is None:
-            seen = self.glance(proposal)
-            return seen if abs(proposal.ratio * seen - 1.0) > _CLEAR else self.of(proposal)
+            return self.of(proposal) if self._asked.get(_decants(proposal)) else self.glance(proposal)
         theirs, sure = like[1].outs, like[1].sure
         order = sorted(theirs)
-        low, high = order[max(0, self._at - _BAND)], order[min(len(order) - 1, self._at + _BAND)]
-        outs = sorted(self._out(proposal, [i for i, out in enumerate(theirs) if low <= out <= high]))
-        at = self._at - sum(out < low for out in theirs)
-        found = outs[at] if 0 <= at < len(outs) else 0.0
-        if not sure + 0.7 * (low - sure) <= found <= sure + 0.7 * (high - sure):
-            return self.of(proposal)  # not so like it after all
-        return self._note(proposal, found)
+        for band, clear in _BANDS:
+            low, high = order[max(0, self._at - band)], order[min(len(order) - 1, self._at + band)]
+            outs = sorted(self._out(proposal, [i for i, out in enumerate(theirs) if low <= out <= high]))
+            at = self._at - sum(out < low for out in theirs)
+            found = outs[at] if 0 <= at < len(outs) else 0.0
+            if sure + 0.7 * (low - sure) <= found <= sure + 0.7 * (high - sure) and abs(proposal.ratio * found - 1.0) >= clear:
+                return self._note(proposal, found)
+        return self.of(proposal)  # not so like it after all
 
     def glance(self, proposal: Proposal) -> float:
         """Roughly, by a quarter of the draws, unless those about the one in question lie far apart."""
@@ -127,20 +126,25 @@ class Surety:
         """Cells at the end in some draws, to the likely ones."""
         feedings = [choice.feeding for choice in proposal.choices]
         lead_h = 0.0 if self._room.begun else proposal.lead_h
-        stocks = [self._stock(lead_h, i) for i in draws]
+        stocks = self._stocks_at(lead_h, draws)
         return [out_b / proposal.out_b for out_b in drawn.cells_out(stocks, feedings, proposal.planned_h, draws)[-1]]
 
-    def _stock(self, lead_h: float, draw: int) -> Stock:
-        """The lots together in one draw, so many hours before the reference hour."""
-        stocks = self._stocks.setdefault(lead_h, [None] * spread.DRAWS)
-        stock = stocks[draw]
-        if stock is None:
-            alive = [
-                viability.left(cells_b, share, loss, max(0.0, days - lead_h / 24.0))
-                for cells_b, share, loss, days in self._lots[draw]
-            ]
-            stock = stocks[draw] = viability.together(alive)
-        return stock
+    def _stocks_at(self, lead_h: float, draws: Sequence[int]) -> list[Stock]:
+        """The lots together in some draws, so many hours before the reference hour."""
+        known = self._stocks.setdefault(lead_h, {})
+        new = [i for i in draws if i not in known]
+        lots = [
+            [viability.left(cells_b[i], share, loss[i], max(0.0, days - lead_h / 24.0)) for i in new]
+            for cells_b, share, loss, days in self._lots
+        ]
+        known.update(zip(new, map(viability.together, zip(*lots, strict=True)), strict=True))
+        return [known[i] for i in draws]
+
+
+def _drawn(lot: Lot, days: float) -> tuple[list[float], float, list[float], float]:
+    """Of a lot so many days in store: cells when made in every draw, share alive then, loss a day in every draw."""
+    every = [viability.drawn(lot, z) for z in spread.draws()]
+    return [cells_b for cells_b, _, _ in every], lot.viability, [loss for _, _, loss in every], days
 
 
 def _decants(proposal: Proposal) -> tuple[bool, ...]:

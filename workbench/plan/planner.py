@@ -76,7 +76,9 @@ def propose(
     if first is not None:
         stands[0] = first
     surety, boiled = Surety(plain), {False: plain}
-    for most_poured_l in sorted({plain.most_poured_l, math.inf}):  # into the beer: a tenth of it, else what it takes
+    # into the beer: a tenth of it, if the flasks hold more, else what it takes
+    tenth_l = plain.most_poured_l if stands or plain.most_poured_l < plain.fill_l else math.inf
+    for most_poured_l in sorted({tenth_l, math.inf}):
         for n in counts or range(1, MOST_STEPS + 1):
             for topped in _BOILS[boils] if n > max(stands, default=-1) else ():
                 room = boiled.get(topped) or boiled.setdefault(topped, kitchen(session, topped=topped) or plain)
@@ -124,7 +126,7 @@ def _best_of(hunt: Hunt, surety: Surety) -> Proposal | None:
     probe = fullest or next(_exact(hunt, rough), None) or next(_exact(hunt, search(hunt, least, enough)), None)
     if probe is None:
         return None
-    sures = [surety.about(probe)]
+    sures = [surety.glance(probe)]
     if fullest is not None and fullest.ratio * sures[0] < _BEYOND:
         return None
     for _ in range(_ROUNDS):

@@ -84,14 +84,16 @@ def propose(
                 room = boiled.get(topped) or boiled.setdefault(topped, kitchen(session, topped=topped) or plain)
                 if topped and len(room.first) == len(plain.first) and len(room.later) == len(plain.later):
                     continue  # all boil as they are
-                room = room._replace(most_poured_l=most_poured_l)
-                best = _best(room, _places(room, stands, n), surety, thrifty=thrifty)
+                places = _places(room, stands, n)
+                if topped and len(room.later) == len(plain.later):  # the rest was tried plain
+                    places[0] = [portion for portion in places[0] if portion.top_up_l > 0.0]
+                best = _best(room._replace(most_poured_l=most_poured_l), places, surety, thrifty=thrifty)
                 if best is not None:
                     return as_steps(best.choices)
     return None
 
 
-def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> Sequence[Sequence[Portion]]:
+def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[Portion]]:
     """What each of `n` feedings may be: every second grid point with three of them, every third with four."""
     every = max(1, n - 1)
     portions = [

@@ -97,8 +97,9 @@ def dense_upside(motion: str, z: float) -> float:
 
 def new_cells_b(cells_in_b: float, extract_g: float, motion: str, z: float = 0.0) -> float:
     """New cells, billions, that `extract_g` grams grow from `cells_in_b`, at deviate z of the growth multiplier."""
-    factor, upside = (GROWTH_FACTOR[motion].at(z), dense_upside(motion, z)) if z else (1.0, 0.0)
-    return new_cells_of(cells_in_b, extract_g, motion, factor, upside)
+    if not z:
+        return extract_g * YIELD_B_PER_G[motion](cells_in_b / extract_g)
+    return new_cells_of(cells_in_b, extract_g, motion, GROWTH_FACTOR[motion].at(z), dense_upside(motion, z))
 
 
 def new_cells_of(cells_in_b: float, extract_g: float, motion: str, factor: float, upside: float) -> float:

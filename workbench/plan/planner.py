@@ -125,11 +125,11 @@ def _best_of(hunt: Hunt, surety: Surety) -> Proposal | None:
     if not rough:
         return None
     fullest = _fullest(hunt)
-    probe = fullest or next(_exact(hunt, rough), None) or next(_exact(hunt, search(hunt, least, enough)), None)
+    probe = fullest or next(_exact(hunt, sorted(search(hunt, least, enough), key=lambda f: -f.ratio)), None)
     if probe is None:
         return None
     sures = [surety.glance(probe)]
-    if fullest is not None and fullest.ratio * sures[0] < _BEYOND:
+    if probe.ratio * sures[0] < _BEYOND and (fullest or probe.ratio < enough):
         return None
     for _ in range(_ROUNDS):
         doubt = 1.0 if len(sures) > 1 else 1.07 if fullest else 1.15

@@ -159,7 +159,8 @@ class _Branch:
         """One feeding more, or None where it does not fit or hardly grows."""
         index = len(state.portions)
         decant = self.pattern[index]
-        content_l = self._content_l(state, portion)
+        before_l, left_l = state.content_l, self.kitchen.left_l
+        content_l = (left_l if decant and before_l > left_l else before_l) + portion.wort_l
         if portion.given is None:
             if content_l > self.most_l[index] + FITS_L:
                 return None

@@ -25,14 +25,16 @@ _LEAST = 0.02  # no plan makes up for a lot that may be dead
 class _Asked(NamedTuple):
     """What the draws said of a proposal: by the cells to the aim and, as a logarithm, the size of the first feeding.
 
-    `outs`: of every draw the cells out, to the likely ones, if all were asked; `glanced`: only a quarter were.
+    `farther`: what is added to every distance; `outs`: the cells out of every draw, to the likely ones, if all were
+    asked, and `order`: the draws by these, the worst first.
     """
 
     ratio: float
     log_first: float
+    farther: float
     sure: float
-    outs: list[float] | None = None
-    glanced: bool = False
+    outs: Sequence[float]
+    order: Sequence[int]
 
 
 class Near(NamedTuple):
@@ -58,27 +60,29 @@ class Surety:
     def of(self, proposal: Proposal) -> float:
         """For this very proposal, by all draws."""
         known = self._known(proposal)
-        if known is not None and known.outs is not None:
-            return known.sure
+        return known.sure if known is not None and known.outs else self._ask_all(proposal)
+
+    def _ask_all(self, proposal: Proposal) -> float:
         outs = self._out(proposal, range(spread.DRAWS))
-        return self._note(proposal, sorted(outs)[self._at], outs=outs)
+        order = sorted(range(spread.DRAWS), key=outs.__getitem__)
+        return self._note(proposal, outs[order[self._at]], outs=outs, order=order)
 
     def about(self, proposal: Proposal) -> float:
         """The same, quicker: of the draws of a proposal like it only those that lie near the one in question."""
         known = self._known(proposal)
-        if known is not None and not known.glanced:
+        if known is not None and not known.farther:
             return known.sure
         like = self._nearest(proposal, whole=True)
-        if like is None or like[1].outs is None:
-            return self.of(proposal) if self._asked.get(_decants(proposal)) else self.glance(proposal)
-        theirs, sure = like[1].outs, like[1].sure
-        order = sorted(theirs)
+        if like is None:
+            return self.of(proposal)
+        _, _, _, sure, theirs, order = like[1]
         for band, clear in _BANDS:
-            low, high = order[max(0, self._at - band)], order[min(len(order) - 1, self._at + band)]
-            outs = sorted(self._out(proposal, [i for i, out in enumerate(theirs) if low <= out <= high]))
-            at = self._at - sum(out < low for out in theirs)
-            found = outs[at] if 0 <= at < len(outs) else 0.0
-            if sure + 0.7 * (low - sure) <= found <= sure + 0.7 * (high - sure) and abs(proposal.ratio * found - 1.0) >= clear:
+            first = max(0, self._at - band)
+            draws = order[first : self._at + band + 1]
+            low, high = theirs[draws[0]], theirs[draws[-1]]
+            found = sorted(self._out(proposal, draws))[self._at - first]
+            is_like = sure + 0.7 * (low - sure) <= found <= sure + 0.7 * (high - sure)
+            if is_like and abs(proposal.ratio * found - 1.0) >= clear:
                 return self._note(proposal, found)
         return self.of(proposal)  # not so like it after all
 
@@ -91,7 +95,7 @@ class Surety:
         at = self._at // 4
         if outs[max(0, at - 3)] < _TORN * outs[at + 3]:
             return self.of(proposal)
-        return self._note(proposal, outs[at], glanced=True)
+        return self._note(proposal, outs[at], farther=_SEEN)
 
     def nearest(self, proposal: Proposal) -> Near | None:
         """What is known of the proposal that is most like this one; None where there is none."""
@@ -100,26 +104,30 @@ class Surety:
 
     def _nearest(self, proposal: Proposal, *, whole: bool) -> tuple[float, _Asked] | None:
         """By the distance: the proposal most like this one; `whole`: of those that all draws were asked about."""
-        best: tuple[float, _Asked] | None = None
+        best, least = None, math.inf
         ratio, log_first = proposal.ratio, _log_first(proposal)
         for asked in self._asked.get(_decants(proposal), {}).values():
-            if not whole or asked.outs is not None:
-                distance = abs(asked.ratio / ratio - 1.0) + abs(asked.log_first - log_first)
-                distance += _SEEN if asked.glanced else 0.0
-                if best is None or distance < best[0]:
-                    best = distance, asked
-        return best
+            distance = abs(asked.ratio / ratio - 1.0) + abs(asked.log_first - log_first) + asked.farther
+            if distance < least and (asked.outs or not whole):
+                best, least = asked, distance
+        return None if best is None else (least, best)
 
     def _known(self, proposal: Proposal) -> _Asked | None:
         return self._asked.get(_decants(proposal), {}).get(_key(proposal))
 
     def _note(
-        self, proposal: Proposal, sure: float, *, outs: list[float] | None = None, glanced: bool = False
+        self,
+        proposal: Proposal,
+        sure: float,
+        *,
+        farther: float = 0.0,
+        outs: Sequence[float] = (),
+        order: Sequence[int] = (),
     ) -> float:
         """Keep how sure a proposal is: at most 1, for the likely cells are to meet the need whatever the draws say."""
         sure = min(1.0, max(_LEAST, sure))
         like = self._asked.setdefault(_decants(proposal), {})
-        like[_key(proposal)] = _Asked(proposal.ratio, _log_first(proposal), sure, outs, glanced)
+        like[_key(proposal)] = _Asked(proposal.ratio, _log_first(proposal), farther, sure, outs, order)
         return sure
 
     def _out(self, proposal: Proposal, draws: Sequence[int]) -> list[float]:

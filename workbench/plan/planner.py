@@ -132,7 +132,7 @@ def _best_of(hunt: Hunt, surety: Surety) -> Proposal | None:
     if probe.ratio * sures[0] < _BEYOND and (fullest or probe.ratio < enough):
         return None
     for _ in range(_ROUNDS):
-        doubt = 1.0 if len(sures) > 1 else 1.07 if fullest else 1.15
+        doubt = min(1.1, max(sures) / sures[0]) if len(sures) > 1 else 1.07 if fullest else 1.15  # what rose may rise on
         window = _WINDOW[0] / min(1.0, doubt * max(sures)), _WINDOW[1] / min(sures)
         passed, moved = _walk(hunt, search(hunt, *window), window, surety, sures)
         if not moved:

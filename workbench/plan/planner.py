@@ -120,21 +120,26 @@ def _best_of(hunt: Hunt, surety: Surety) -> Proposal | None:
     """
     # how many times the likely cells the draw ends with that must still reach the aim: a first guess on the high side
     high = _HIGH * math.exp(-_LEAST_SIGMA * NormalDist().inv_cdf(hunt.room.chance))
-    least, enough = _WINDOW[0] / high, _WINDOW[1] / high
-    rough = some(hunt, least)
-    if not rough:
+    window = _WINDOW[0] / high, _WINDOW[1] / high
+    if not some(hunt, window[0]):
         return None
-    fullest = _fullest(hunt)
-    probe = fullest or next(_exact(hunt, sorted(search(hunt, least, enough), key=lambda f: -f.ratio)), None)
+    fullest, rough = _fullest(hunt), None
+    if fullest is None:
+        rough = search(hunt, *window)
+    probe = fullest or next(_exact(hunt, sorted(rough or (), key=lambda found: -found.ratio)), None)
     if probe is None:
         return None
     sures = [surety.glance(probe)]
-    if probe.ratio * sures[0] < _BEYOND and (fullest or probe.ratio < enough):
+    if probe.ratio * sures[0] < _BEYOND and (fullest or probe.ratio < window[1]):
         return None
     for _ in range(_ROUNDS):
-        doubt = min(1.1, max(sures) / sures[0]) if len(sures) > 1 else 1.07 if fullest else 1.15  # what rose may rise on
-        window = _WINDOW[0] / min(1.0, doubt * max(sures)), _WINDOW[1] / min(sures)
-        passed, moved = _walk(hunt, search(hunt, *window), window, surety, sures)
+        # what the draws let rise may rise on
+        doubt = min(1.1, max(sures) / sures[0]) if len(sures) > 1 else 1.07 if fullest else 1.15
+        least, enough = _WINDOW[0] / min(1.0, doubt * max(sures)), _WINDOW[1] / min(sures)
+        if rough is None or least < window[0] or any(found.ratio >= window[1] for found in rough):
+            window, rough = (least, enough), search(hunt, least, enough)
+        above = [found for found in rough if found.ratio >= least]
+        passed, moved = _walk(hunt, above, (least, enough), surety, sures)
         if not moved:
             break
     return passed or (None if fullest is None else _confirmed(hunt, surety, fullest))

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from workbench.plan.kitchen import Kitchen
     from workbench.plan.portion import Portion
+    from workbench.plan.work import Work
 
 __all__ = ["Hunt", "search", "some"]
 
@@ -37,6 +38,7 @@ class Hunt(NamedTuple):
     places: Sequence[Sequence[Portion]]
     pattern: tuple[bool, ...]
     best_h: float
+    work: Work
     thrifty: bool
 
 
@@ -73,7 +75,7 @@ class _Branch:
 
     def __init__(self, hunt: Hunt, least: float, enough: float, *, any_will_do: bool = False) -> None:
         self.any_will_do = any_will_do
-        kitchen, places, pattern, self.best_h, self.thrifty = hunt
+        kitchen, places, pattern, self.best_h, self.work, self.thrifty = hunt
         self.kitchen, self.places, self.pattern = kitchen, places, pattern
         self.least, self.enough = least, enough
         self.last = len(places) - 1
@@ -158,6 +160,7 @@ class _Branch:
     def _grow(self, state: _State, portion: Portion) -> _State | None:
         """One feeding more, or None where it does not fit or hardly grows."""
         index = len(state.portions)
+        self.work.done += 4
         decant = self.pattern[index]
         before_l, left_l = state.content_l, self.kitchen.left_l
         content_l = (left_l if decant and before_l > left_l else before_l) + portion.wort_l

@@ -6,6 +6,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import drawn, spread, viability
+from workbench.plan.work import Work
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -50,7 +51,8 @@ class Surety:
     A proposal meets its aim with that chance where this times its likely cells reaches the aim.
     """
 
-    def __init__(self, room: Kitchen) -> None:
+    def __init__(self, room: Kitchen, work: Work | None = None) -> None:
+        self._work = work or Work()
         self._room = room
         self._at = spread.DRAWS - math.ceil(room.chance * spread.DRAWS - 1e-9)
         self._asked: dict[tuple[bool, ...], dict[tuple[float, ...], _Asked]] = {}  # by decants, then by hours and wort
@@ -133,6 +135,7 @@ class Surety:
     def _out(self, proposal: Proposal, draws: Sequence[int]) -> list[float]:
         """Cells at the end in some draws, to the likely ones."""
         feedings = [choice.feeding for choice in proposal.choices]
+        self._work.done += len(draws) * len(feedings)
         lead_h = 0.0 if self._room.begun else proposal.lead_h
         stocks = self._stocks_at(lead_h, draws)
         return [out_b / proposal.out_b for out_b in drawn.cells_out(stocks, feedings, proposal.planned_h, draws)[-1]]

@@ -134,8 +134,7 @@ class _Branch:
 
     def _hopeless(self, index: int, state: _State) -> bool:
         """Whether full flasks from here still fall short, or it takes longer than the best so far."""
-        most_b = state.cells_b
-        flask_b = most_b
+        most_b = flask_b = state.cells_b
         for place in range(index, self.last + 1):
             if self.pattern[place] and place:
                 most_b *= growth.CELLS_LEFT_BY_DECANT
@@ -154,16 +153,14 @@ class _Branch:
         return self.base_h[index] + (self.hours_per_e * math.log(wanted) if wanted > 1.0 else 0.0)
 
     def _content_l(self, state: _State, portion: Portion) -> float:
-        decant = self.pattern[len(state.portions)]
-        return self.kitchen.content_l(state.content_l, portion.wort_l, decant=decant)
+        return self.kitchen.content_l(state.content_l, portion.wort_l, decant=self.pattern[len(state.portions)])
 
     def _grow(self, state: _State, portion: Portion) -> _State | None:
         """One feeding more, or None where it does not fit or hardly grows."""
         index = len(state.portions)
         self.work.done += 4
         decant = self.pattern[index]
-        before_l, left_l = state.content_l, self.kitchen.left_l
-        content_l = (left_l if decant and before_l > left_l else before_l) + portion.wort_l
+        content_l = self._content_l(state, portion)
         if portion.given is None:
             if content_l > self.most_l[index] + FITS_L:
                 return None

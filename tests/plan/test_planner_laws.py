@@ -271,6 +271,89 @@ def test_a_lot_that_may_be_nearly_dead_still_gets_the_fewest_feedings(beer_l):
     assert fewer is None or fewer.final.chance.value < 0.9
 
 
+MUCH_WORK = """
+format = 1
+[batch]
+pitch_at = 2026-11-28T14:00:00Z
+chance = 0.9
+pitch = "whole"
+[beer]
+volume = "23 L"
+gravity = "1.081"
+[[yeast]]
+kind = "pack"
+made_on = 2026-05-30
+count = 2
+[[yeast]]
+kind = "pack"
+made_on = 2026-07-15
+[flask]
+size = "3 L"
+count = 3
+[foam]
+drops_per_gallon = 0
+[wort]
+gravity = "1.030"
+motion = "swirled"
+temperature = "19.5 °C"
+rest = "0 h"
+"""
+
+
+def test_after_much_work_no_more_orders_of_three_and_four_feedings_are_searched(monkeypatch):
+    begun_at, works = [], []
+
+    def counted(look):
+        def counts(hunt, *window):
+            works.append(hunt.work)
+            begun_at.append(hunt.work.done if len(hunt.places) > 2 else 0)
+            return look(hunt, *window)
+
+        return counts
+
+    monkeypatch.setattr(planner, "search", counted(planner.search))
+    monkeypatch.setattr(planner, "some", counted(planner.some))
+    session = session_of(MUCH_WORK)
+    planner.propose.cache_clear()
+    steps = planner.propose(session)
+    assert 0.5 * planner.MOST_WORK < max(begun_at) <= planner.MOST_WORK < works[-1].done < 2 * planner.MOST_WORK
+    assert steps is not None
+    assert list(broken(derive(session._replace(step=steps), NOW))) == []
+
+
+A_TENTH_IN_THREE = """
+format = 1
+[batch]
+chance = 0.95
+pitch_at = 2026-12-06T06:00:00Z
+[beer]
+volume = "25 L"
+gravity = "18.8 °P"
+[[yeast]]
+kind = "kept"
+made_on = 2026-11-26
+cells = "20 B"
+volume = "80 mL"
+[flask]
+size = "6 L"
+fill_limit = "3.84 L"
+[wort]
+gravity = "1.0300"
+temperature = "12.6 °C"
+rest = "12 h"
+"""
+
+
+def test_more_than_a_tenth_of_the_beer_is_not_poured_in_where_three_feedings_pour_less():
+    session = session_of(A_TENTH_IN_THREE)
+    three = tuple(Step(wort_l, decant=wort_l < 3.0) for wort_l in (3.2, 2.0, 2.0))  # the best of all that were tried
+    assert derive(session._replace(step=three), NOW).final.chance.value >= 0.95
+    assert planner.propose(session) is not None
+    plan = derive(session._replace(step=planner.propose(session)), NOW)
+    assert len(plan.steps) == 3
+    assert plan.final.poured_l.value <= 2.5 + TINY
+
+
 # ---- where nothing fits ----------------------------------------------------------------------------------------
 
 

@@ -71,16 +71,23 @@ def _still_yield(r: float) -> float:
     return at_1 + slope * math.log(r)
 
 
+def _swirled_yield(r: float) -> float:
+    return math.sqrt(_scarce_yield(r) * (STIRRED_PLATEAU_B_PER_G if r <= DENSE_R else _stirred_yield(r)))
+
+
+def _scarce_yield(r: float) -> float:
+    """Without air: what the table says, unless so few cells cannot double so often."""
+    still, most = _still_yield(r), (STILL_OUT_PER_IN - 1.0) * r
+    return still if still < most else most  # noqa: FURB136 - a call of min takes its time
+
+
+YIELD_B_PER_G = {"stirred": _stirred_yield, "swirled": _swirled_yield, "still": _scarce_yield}
+"""By motion: likely new cells, billions per gram of extract, at inoculum r (B/g, above 0)."""
+
+
 def yield_b_per_g(r: float, motion: str) -> float:
     """Likely new cells, billions per gram of extract, at inoculum r (B/g, above 0)."""
-    if motion == "stirred":
-        return _stirred_yield(r)
-    still, most = _still_yield(r), (STILL_OUT_PER_IN - 1.0) * r
-    if still > most:  # noqa: PLR1730 - a call of min takes its time
-        still = most
-    if motion == "still":
-        return still
-    return math.sqrt(still * (STIRRED_PLATEAU_B_PER_G if r <= DENSE_R else _stirred_yield(r)))
+    return YIELD_B_PER_G[motion](r)
 
 
 def dense_upside(motion: str, z: float) -> float:
@@ -90,17 +97,15 @@ def dense_upside(motion: str, z: float) -> float:
 
 def new_cells_b(cells_in_b: float, extract_g: float, motion: str, z: float = 0.0) -> float:
     """New cells, billions, that `extract_g` grams grow from `cells_in_b`, at deviate z of the growth multiplier."""
-    factor, upside = (GROWTH_FACTOR[motion].at(z), dense_upside(motion, z)) if z else (1.0, 0.0)
-    return new_cells_of(cells_in_b, extract_g, motion, factor, upside)
+    if not z:
+        return extract_g * YIELD_B_PER_G[motion](cells_in_b / extract_g)
+    return new_cells_of(cells_in_b, extract_g, motion, GROWTH_FACTOR[motion].at(z), dense_upside(motion, z))
 
 
 def new_cells_of(cells_in_b: float, extract_g: float, motion: str, factor: float, upside: float) -> float:
     """The same at a multiplier, and with an upside in B/g that holds for a dense start."""
     r = cells_in_b / extract_g
-    if motion == "stirred" and r <= DENSE_R:  # the usual case, and asked a million times
-        per_g = STIRRED_PLATEAU_B_PER_G * factor
-    else:
-        per_g = yield_b_per_g(r, motion) * factor
-        if r > DENSE_R and upside > per_g:
-            per_g = upside
-    return extract_g * min(per_g, CEILING_B_PER_G)
+    per_g = YIELD_B_PER_G[motion](r) * factor
+    if r > DENSE_R and upside > per_g:
+        per_g = upside
+    return extract_g * (per_g if per_g < CEILING_B_PER_G else CEILING_B_PER_G)  # noqa: FURB136

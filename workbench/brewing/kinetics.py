@@ -36,7 +36,7 @@ def is_too_cold(temperature_c: float, yeast: str) -> bool:
 
 def h0_of_stored(viability: float) -> float:
     """Lag term of yeast from store: 1.3 where 70 % or more live, rising to 2.5 at 30 % (recommended)."""
-    return H0_AFTER_DECANT + 1.2 * min(1.0, max(0.0, (0.7 - viability) / 0.4))
+    return H0_AFTER_DECANT if viability >= 0.7 else H0_AFTER_DECANT + 1.2 * min(1.0, (0.7 - viability) / 0.4)
 
 
 def hours_to_share(growth: float, h0: float, rate: float, motion: str, share: float = _FULL_SHARE) -> float:

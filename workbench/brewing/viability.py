@@ -8,9 +8,12 @@ slurry data (McCaig & Bendiak 1985) and home counts, which differ several-fold; 
 from __future__ import annotations
 
 import math
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing.spread import LIKELY, Deviates, Range
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
 
 __all__ = [
     "CELLS_PER_GRAM_DRY",
@@ -76,7 +79,7 @@ def left_after_cold(days: float, z: Deviates = LIKELY) -> float:
     return math.exp(-LOSS_PER_DAY["kept"].at(z.loss) * days)
 
 
-def together(stocks: list[Stock]) -> Stock:
+def together(stocks: Sequence[Stock]) -> Stock:
     """Several lots in one flask: cells add up, viability is weighted by live cells (0 where none lives)."""
     if len(stocks) == 1 and stocks[0].live_b > 0.0:
         return stocks[0]

@@ -14,6 +14,7 @@ from workbench.plan.kitchen import MOST_STEPS, Kitchen, kitchen
 from workbench.plan.proposal import Proposal, as_steps, patterns_of, reckon, richest
 from workbench.plan.search import Hunt, search, some
 from workbench.plan.surety import Surety
+from workbench.plan.work import Work
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator, Sequence
@@ -21,16 +22,18 @@ if TYPE_CHECKING:
     from workbench.plan.portion import Portion
     from workbench.session.model import Session, Step
 
-__all__ = ["propose", "solve"]
+__all__ = ["MOST_WORK", "propose", "solve"]
 
 _BOILS = {"either": (False, True), "plain": (False,), "topped": (True,)}
-_ROUNDS = 4
+_ROUNDS = 6
 _ASKED = 7  # of three and more feedings: after so many in vain the draws of like proposals must do
 _HIGH, _LEAST_SIGMA = 1.06, 0.15  # the median of the cells out to the likely ones, and their spread as a logarithm
 _WINDOW = (0.93, 1.06)  # of the aim, roughly reckoned: within it the exact course decides
-_DOUBT = 0.12  # of the aim: by so much a proposal that is not much like it may be better than the one known
+# by how much of the aim a proposal may be better than the one known that is most like it, and how soon, by feedings
+_DOUBT, _DOUBT_OF_MANY = (0.12, 4.0), (0.08, 2.0)
 _ROUGH = 0.012  # how far off a rough reckoning may be
 _EARLIER_POINTS = {1: 400, 2: 120, 3: 12, 4: 8}  # of the grid for each feeding but the last, by number of feedings
+MOST_WORK = 24_000  # of one proposal: after it only the fullest flasks of three and four feedings are tried
 _BEYOND = 0.9  # of the aim: where the fullest flasks fall short of this the rest does too
 
 
@@ -75,65 +78,85 @@ def propose(
     stands = fixed.portions(session, keep)
     if first is not None:
         stands[0] = first
-    surety, boiled = Surety(plain), {False: plain}
-    for most_poured_l in sorted({plain.most_poured_l, math.inf}):  # into the beer: a tenth of it, else what it takes
+    work = Work()
+    surety, boiled = Surety(plain, work), {False: plain}
+    # into the beer: a tenth of it, if the flasks hold more, else what it takes
+    tenth_l = plain.most_poured_l if stands or plain.most_poured_l < plain.fill_l else math.inf
+    for most_poured_l in sorted({tenth_l, math.inf}):
         for n in counts or range(1, MOST_STEPS + 1):
             for topped in _BOILS[boils] if n > max(stands, default=-1) else ():
                 room = boiled.get(topped) or boiled.setdefault(topped, kitchen(session, topped=topped) or plain)
                 if topped and len(room.first) == len(plain.first) and len(room.later) == len(plain.later):
                     continue  # all boil as they are
-                room = room._replace(most_poured_l=most_poured_l)
-                best = _best(room, _places(room, stands, n), surety, thrifty=thrifty)
+                places = _places(room, stands, n)
+                if topped and len(room.later) == len(plain.later):  # the rest was tried plain
+                    places[0] = [portion for portion in places[0] if portion.top_up_l > 0.0]
+                best = _best(room._replace(most_poured_l=most_poured_l), places, surety, work, thrifty=thrifty)
                 if best is not None:
                     return as_steps(best.choices)
     return None
 
 
-def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> Sequence[Sequence[Portion]]:
+def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[Portion]]:
     """What each of `n` feedings may be: every second grid point with three of them, every third with four."""
     every = max(1, n - 1)
-    portions = [
+    portions: list[Sequence[Portion]] = [
         (stands[i],) if i in stands else (room.later if i else room.first)[every - 1 :: every] for i in range(n)
     ]
     return [few[:: max(1, -(-len(few) // _EARLIER_POINTS[n]))] for few in portions[:-1]] + portions[-1:]
 
 
-def _best(room: Kitchen, places: Sequence[Sequence[Portion]], surety: Surety, *, thrifty: bool) -> Proposal | None:
+def _best(
+    room: Kitchen, places: Sequence[Sequence[Portion]], surety: Surety, work: Work, *, thrifty: bool
+) -> Proposal | None:
     """The best proposal with as many feedings as there are places that has the chance asked for."""
     best: Proposal | None = None
     for pattern in sorted(patterns_of(room, places), key=sum) if all(places) else ():
         best_h = room.most_hours if best is None or thrifty else best.lead_h
-        found = _best_of(Hunt(room, places, pattern, best_h, thrifty=thrifty), surety)
+        found = _best_of(Hunt(room, places, pattern, best_h, work, thrifty=thrifty), surety)
         if found is not None and (best is None or found.rank(thrifty=thrifty) < best.rank(thrifty=thrifty)):
             best = found
     return best
 
 
 def _best_of(hunt: Hunt, surety: Surety) -> Proposal | None:
-    """The best proposal with one pattern of decants.
-
-    The window that is searched follows what the draws say: they tell where the likely cells must lie.
-    """
+    """The best proposal with one pattern of decants; after much work only what the fullest flasks come to."""
     # how many times the likely cells the draw ends with that must still reach the aim: a first guess on the high side
     high = _HIGH * math.exp(-_LEAST_SIGMA * NormalDist().inv_cdf(hunt.room.chance))
-    least, enough = _WINDOW[0] / high, _WINDOW[1] / high
-    rough = some(hunt, least)
-    if not rough:
+    window = _WINDOW[0] / high, _WINDOW[1] / high
+    tired = len(hunt.places) > 2 and hunt.work.done > MOST_WORK
+    if not tired and not some(hunt, window[0]):
         return None
     fullest = _fullest(hunt)
-    probe = fullest or next(_exact(hunt, rough), None) or next(_exact(hunt, search(hunt, least, enough)), None)
+    rough = None if fullest or tired else search(hunt, *window)
+    probe = fullest or next(_exact(hunt, sorted(rough or (), key=lambda found: -found.ratio)), None)
     if probe is None:
         return None
-    sures = [surety.about(probe)]
-    if fullest is not None and fullest.ratio * sures[0] < _BEYOND:
+    sure = surety.glance(probe)
+    if probe.ratio * sure < _BEYOND and (fullest or probe.ratio < window[1]):
         return None
+    best = None if tired else _followed(hunt, surety, sure, window, rough)
+    return best or (None if fullest is None else _confirmed(hunt, surety, fullest))
+
+
+def _followed(
+    hunt: Hunt, surety: Surety, sure: float, window: tuple[float, float], rough: list[Proposal] | None
+) -> Proposal | None:
+    """The best proposal where the window that is searched follows the draws: they tell where likely cells must lie.
+
+    `sure` is what they said first, `rough` what lies in a window searched before; None: nothing was.
+    """
+    passed, sures, doubt = None, [sure], 1.15 if rough else 1.07
     for _ in range(_ROUNDS):
-        doubt = 1.0 if len(sures) > 1 else 1.07 if fullest else 1.15
-        window = _WINDOW[0] / min(1.0, doubt * max(sures)), _WINDOW[1] / min(sures)
-        passed, moved = _walk(hunt, search(hunt, *window), window, surety, sures)
+        least, enough = _WINDOW[0] / min(1.0, doubt * max(sures)), _WINDOW[1] / min(sures)
+        if rough is None or least < window[0] or any(found.ratio >= window[1] for found in rough):
+            window, rough = (least, enough), search(hunt, least, enough)
+        above = [found for found in rough if found.ratio >= least]
+        passed, moved = _walk(hunt, above, (least, enough), surety, sures)
         if not moved:
             break
-    return passed or (None if fullest is None else _confirmed(hunt, surety, fullest))
+        doubt = min(1.1, max(sures) / sure)  # what rose may rise on
+    return passed
 
 
 def _fullest(hunt: Hunt) -> Proposal | None:
@@ -204,8 +227,8 @@ def _may_pass(found: Proposal, surety: Surety, feedings: int, asked: int, slack:
         return True
     if feedings > 2 and asked >= _ASKED:
         return found.ratio * near.sure >= 1.0 - slack
-    doubt = _DOUBT * min(1.0, 2.0 * near.distance)
-    return found.ratio * near.sure >= 0.99 - slack - (doubt if feedings <= 2 else doubt / 1.5)
+    most, steep = _DOUBT if feedings <= 2 else _DOUBT_OF_MANY
+    return found.ratio * near.sure >= 0.99 - slack - most * min(1.0, steep * near.distance)
 
 
 def _within(hunt: Hunt, found: Proposal) -> bool:

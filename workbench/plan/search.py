@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
     from workbench.plan.kitchen import Kitchen
     from workbench.plan.portion import Portion
+    from workbench.plan.work import Work
 
 __all__ = ["Hunt", "search", "some"]
 
@@ -37,6 +38,7 @@ class Hunt(NamedTuple):
     places: Sequence[Sequence[Portion]]
     pattern: tuple[bool, ...]
     best_h: float
+    work: Work
     thrifty: bool
 
 
@@ -73,7 +75,7 @@ class _Branch:
 
     def __init__(self, hunt: Hunt, least: float, enough: float, *, any_will_do: bool = False) -> None:
         self.any_will_do = any_will_do
-        kitchen, places, pattern, self.best_h, self.thrifty = hunt
+        kitchen, places, pattern, self.best_h, self.work, self.thrifty = hunt
         self.kitchen, self.places, self.pattern = kitchen, places, pattern
         self.least, self.enough = least, enough
         self.last = len(places) - 1
@@ -132,8 +134,7 @@ class _Branch:
 
     def _hopeless(self, index: int, state: _State) -> bool:
         """Whether full flasks from here still fall short, or it takes longer than the best so far."""
-        most_b = state.cells_b
-        flask_b = most_b
+        most_b = flask_b = state.cells_b
         for place in range(index, self.last + 1):
             if self.pattern[place] and place:
                 most_b *= growth.CELLS_LEFT_BY_DECANT
@@ -152,12 +153,12 @@ class _Branch:
         return self.base_h[index] + (self.hours_per_e * math.log(wanted) if wanted > 1.0 else 0.0)
 
     def _content_l(self, state: _State, portion: Portion) -> float:
-        decant = self.pattern[len(state.portions)]
-        return self.kitchen.content_l(state.content_l, portion.wort_l, decant=decant)
+        return self.kitchen.content_l(state.content_l, portion.wort_l, decant=self.pattern[len(state.portions)])
 
     def _grow(self, state: _State, portion: Portion) -> _State | None:
         """One feeding more, or None where it does not fit or hardly grows."""
         index = len(state.portions)
+        self.work.done += 4
         decant = self.pattern[index]
         content_l = self._content_l(state, portion)
         if portion.given is None:

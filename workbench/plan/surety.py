@@ -6,18 +6,18 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import drawn, spread, viability
+from workbench.plan.work import Work
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from workbench.brewing.viability import Stock
+    from workbench.brewing.viability import Lot, Stock
     from workbench.plan.kitchen import Kitchen
     from workbench.plan.proposal import Proposal
 
 __all__ = ["Surety"]
 
-_BAND = 72  # about the draw in question: those beyond it stay beyond it
-_CLEAR = 0.06  # from the aim: so far off a glance is enough
+_BANDS = ((24, 0.02), (72, 0.0))  # about the draw in question: those beyond it stay beyond it
 _SEEN = 0.15  # so much farther is what was only glanced at
 _TORN = 0.7  # of the draws a few places on either side: the lower one to the higher
 _LEAST = 0.02  # no plan makes up for a lot that may be dead
@@ -26,14 +26,16 @@ _LEAST = 0.02  # no plan makes up for a lot that may be dead
 class _Asked(NamedTuple):
     """What the draws said of a proposal: by the cells to the aim and, as a logarithm, the size of the first feeding.
 
-    `outs`: of every draw the cells out, to the likely ones, if all were asked; `glanced`: only a quarter were.
+    `farther`: what is added to every distance; `outs`: the cells out of every draw, to the likely ones, if all were
+    asked, and `order`: the draws by these, the worst first.
     """
 
     ratio: float
     log_first: float
+    farther: float
     sure: float
-    outs: list[float] | None = None
-    glanced: bool = False
+    outs: Sequence[float]
+    order: Sequence[int]
 
 
 class Near(NamedTuple):
@@ -49,39 +51,42 @@ class Surety:
     A proposal meets its aim with that chance where this times its likely cells reaches the aim.
     """
 
-    def __init__(self, room: Kitchen) -> None:
+    def __init__(self, room: Kitchen, work: Work | None = None) -> None:
+        self._work = work or Work()
         self._room = room
         self._at = spread.DRAWS - math.ceil(room.chance * spread.DRAWS - 1e-9)
         self._asked: dict[tuple[bool, ...], dict[tuple[float, ...], _Asked]] = {}  # by decants, then by hours and wort
-        self._stocks: dict[float, list[Stock | None]] = {}  # of every draw, by lead
-        self._lots = [[(*viability.drawn(lot, z), days) for lot, days in room.stored] for z in spread.draws()]
+        self._stocks: dict[float, dict[int, Stock]] = {}  # by lead, of the draws asked
+        self._lots = [_drawn(lot, days) for lot, days in room.stored]
 
     def of(self, proposal: Proposal) -> float:
         """For this very proposal, by all draws."""
         known = self._known(proposal)
-        if known is not None and known.outs is not None:
-            return known.sure
+        return known.sure if known is not None and known.outs else self._ask_all(proposal)
+
+    def _ask_all(self, proposal: Proposal) -> float:
         outs = self._out(proposal, range(spread.DRAWS))
-        return self._note(proposal, sorted(outs)[self._at], outs=outs)
+        order = sorted(range(spread.DRAWS), key=outs.__getitem__)
+        return self._note(proposal, outs[order[self._at]], outs=outs, order=order)
 
     def about(self, proposal: Proposal) -> float:
         """The same, quicker: of the draws of a proposal like it only those that lie near the one in question."""
         known = self._known(proposal)
-        if known is not None and not known.glanced:
+        if known is not None and not known.farther:
             return known.sure
         like = self._nearest(proposal, whole=True)
-        if like is None or like[1].outs is None:
-            seen = self.glance(proposal)
-            return seen if abs(proposal.ratio * seen - 1.0) > _CLEAR else self.of(proposal)
-        theirs, sure = like[1].outs, like[1].sure
-        order = sorted(theirs)
-        low, high = order[max(0, self._at - _BAND)], order[min(len(order) - 1, self._at + _BAND)]
-        outs = sorted(self._out(proposal, [i for i, out in enumerate(theirs) if low <= out <= high]))
-        at = self._at - sum(out < low for out in theirs)
-        found = outs[at] if 0 <= at < len(outs) else 0.0
-        if not sure + 0.7 * (low - sure) <= found <= sure + 0.7 * (high - sure):
-            return self.of(proposal)  # not so like it after all
-        return self._note(proposal, found)
+        if like is None:
+            return self.of(proposal)
+        _, _, _, sure, theirs, order = like[1]
+        for band, clear in _BANDS:
+            first = max(0, self._at - band)
+            draws = order[first : self._at + band + 1]
+            low, high = theirs[draws[0]], theirs[draws[-1]]
+            found = sorted(self._out(proposal, draws))[self._at - first]
+            is_like = sure + 0.7 * (low - sure) <= found <= sure + 0.7 * (high - sure)
+            if is_like and abs(proposal.ratio * found - 1.0) >= clear:
+                return self._note(proposal, found)
+        return self.of(proposal)  # not so like it after all
 
     def glance(self, proposal: Proposal) -> float:
         """Roughly, by a quarter of the draws, unless those about the one in question lie far apart."""
@@ -92,7 +97,7 @@ class Surety:
         at = self._at // 4
         if outs[max(0, at - 3)] < _TORN * outs[at + 3]:
             return self.of(proposal)
-        return self._note(proposal, outs[at], glanced=True)
+        return self._note(proposal, outs[at], farther=_SEEN)
 
     def nearest(self, proposal: Proposal) -> Near | None:
         """What is known of the proposal that is most like this one; None where there is none."""
@@ -101,46 +106,56 @@ class Surety:
 
     def _nearest(self, proposal: Proposal, *, whole: bool) -> tuple[float, _Asked] | None:
         """By the distance: the proposal most like this one; `whole`: of those that all draws were asked about."""
-        best: tuple[float, _Asked] | None = None
+        best, least = None, math.inf
         ratio, log_first = proposal.ratio, _log_first(proposal)
         for asked in self._asked.get(_decants(proposal), {}).values():
-            if not whole or asked.outs is not None:
-                distance = abs(asked.ratio / ratio - 1.0) + abs(asked.log_first - log_first)
-                distance += _SEEN if asked.glanced else 0.0
-                if best is None or distance < best[0]:
-                    best = distance, asked
-        return best
+            distance = abs(asked.ratio / ratio - 1.0) + abs(asked.log_first - log_first) + asked.farther
+            if distance < least and (asked.outs or not whole):
+                best, least = asked, distance
+        return None if best is None else (least, best)
 
     def _known(self, proposal: Proposal) -> _Asked | None:
         return self._asked.get(_decants(proposal), {}).get(_key(proposal))
 
     def _note(
-        self, proposal: Proposal, sure: float, *, outs: list[float] | None = None, glanced: bool = False
+        self,
+        proposal: Proposal,
+        sure: float,
+        *,
+        farther: float = 0.0,
+        outs: Sequence[float] = (),
+        order: Sequence[int] = (),
     ) -> float:
         """Keep how sure a proposal is: at most 1, for the likely cells are to meet the need whatever the draws say."""
         sure = min(1.0, max(_LEAST, sure))
         like = self._asked.setdefault(_decants(proposal), {})
-        like[_key(proposal)] = _Asked(proposal.ratio, _log_first(proposal), sure, outs, glanced)
+        like[_key(proposal)] = _Asked(proposal.ratio, _log_first(proposal), farther, sure, outs, order)
         return sure
 
     def _out(self, proposal: Proposal, draws: Sequence[int]) -> list[float]:
         """Cells at the end in some draws, to the likely ones."""
         feedings = [choice.feeding for choice in proposal.choices]
+        self._work.done += len(draws) * len(feedings)
         lead_h = 0.0 if self._room.begun else proposal.lead_h
-        stocks = [self._stock(lead_h, i) for i in draws]
+        stocks = self._stocks_at(lead_h, draws)
         return [out_b / proposal.out_b for out_b in drawn.cells_out(stocks, feedings, proposal.planned_h, draws)[-1]]
 
-    def _stock(self, lead_h: float, draw: int) -> Stock:
-        """The lots together in one draw, so many hours before the reference hour."""
-        stocks = self._stocks.setdefault(lead_h, [None] * spread.DRAWS)
-        stock = stocks[draw]
-        if stock is None:
-            alive = [
-                viability.left(cells_b, share, loss, max(0.0, days - lead_h / 24.0))
-                for cells_b, share, loss, days in self._lots[draw]
-            ]
-            stock = stocks[draw] = viability.together(alive)
-        return stock
+    def _stocks_at(self, lead_h: float, draws: Sequence[int]) -> list[Stock]:
+        """The lots together in some draws, so many hours before the reference hour."""
+        known = self._stocks.setdefault(lead_h, {})
+        new = [i for i in draws if i not in known]
+        lots = [
+            [viability.left(cells_b[i], share, loss[i], max(0.0, days - lead_h / 24.0)) for i in new]
+            for cells_b, share, loss, days in self._lots
+        ]
+        known.update(zip(new, map(viability.together, zip(*lots, strict=True)), strict=True))
+        return [known[i] for i in draws]
+
+
+def _drawn(lot: Lot, days: float) -> tuple[list[float], float, list[float], float]:
+    """Of a lot so many days in store: cells when made in every draw, share alive then, loss a day in every draw."""
+    every = [viability.drawn(lot, z) for z in spread.draws()]
+    return [cells_b for cells_b, _, _ in every], lot.viability, [loss for _, _, loss in every], days
 
 
 def _decants(proposal: Proposal) -> tuple[bool, ...]:

@@ -6,7 +6,7 @@ from datetime import time, timedelta
 
 import pytest
 
-from tests.plan.sessions import PITCH_AT, happened, session
+from tests.plan.sessions import PITCH_AT, STIRRED_ALE, before, happened, session
 from workbench.plan.derive import derive
 from workbench.plan.habits import Habits
 from workbench.session.model import Day, Step
@@ -39,3 +39,25 @@ def test_a_task_in_the_night_is_told():
 
 def test_nothing_is_late_once_it_is_pitched():
     assert told(1.0, event=(happened("pitched", 2, step=0),)) == []
+
+
+@pytest.mark.parametrize(
+    ("boiled_h", "now_h", "level", "says"),
+    [
+        (24.0, 23.0, None, ""),  # two hours to the yeast: nothing to say
+        (34.0, 33.0, "note", "the wort waits 12 h for its yeast: cold and covered"),
+        (60.0, 59.0, "caution", "boil it again after 24 h"),
+        (60.0, 30.0, "caution", "over 24 h: boil it again first"),
+    ],
+)
+def test_wort_without_its_yeast_waits_a_day_at_most(boiled_h, now_h, level, says):
+    plan = derive(session(**STIRRED_ALE, event=(happened("boil-done", boiled_h),)), before(hours=now_h))
+    found = [w for w in plan.warnings if w.code == "wort-waits"]
+    assert [w.level for w in found] == ([level] if level else [])
+    assert all(says in w.text for w in found)
+
+
+def test_wort_that_has_its_yeast_waits_for_nothing():
+    events = (happened("boil-done", 60.0), happened("yeast-in", 50.0))
+    plan = derive(session(**STIRRED_ALE, event=events), before(hours=30.0))
+    assert "wort-waits" not in [w.code for w in plan.warnings]

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import tomllib
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.panes.scenes import AMBER, TWO
+from tests.panes.scenes import AMBER, ONE, TWO
+from tests.plan.sessions import PITCH_AT
 from tests.screens.desks import desk_on, do, write
 from workbench.panes.rows import stops
+from workbench.screens.desk import STEPS
 from workbench.session.edits import Several
 
 if TYPE_CHECKING:
@@ -155,3 +158,39 @@ def test_too_late_only_what_is_still_open_is_shown(tmp_path: Path) -> None:
     assert desk.plan.steps[0].start is not None
     assert desk.plan.steps[0].start >= desk.now
     assert "too-late" not in {w.code for w in desk.plan.warnings}
+
+
+def test_another_hour_is_asked_compared_and_taken(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE), "another-hour")
+    write(desk, "yesterday 15:00")
+    assert desk.entry is not None
+    assert "gone by" in desk.entry.error
+    write(desk, "Sun 15:00")
+    assert (desk.planning, desk.pane) == (True, STEPS)
+    assert "At another hour" in pane_text(desk)
+    assert "all of it moved, pitch Sun 15:00" in pane_text(desk)
+    assert "1 d 00 h later" in pane_text(desk)
+    desk.put("way.start-later")
+    do(desk, "edit")
+    assert desk.moved is None
+    assert desk.store.session.batch.pitch_at == PITCH_AT + timedelta(days=1)
+    do(desk, "undo")
+    assert desk.store.session.batch.pitch_at == PITCH_AT
+
+
+def test_another_hour_for_the_feeding_under_the_cursor(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE), "pane-6")
+    desk.put("moment.1.start")
+    do(desk, "another-hour")
+    assert desk.entry is not None
+    assert desk.entry.means.startswith("feeding 1")
+    write(desk, "Fri 22:00")
+    assert "shorter, 17 h; pitch as planned" in pane_text(desk)
+    do(desk, "back")
+    assert (desk.planning, desk.store.session.step[0].hours_s) == (False, None)
+    do(desk, "plan")
+    assert "Ways to" in pane_text(desk)  # p shows its own again
+
+
+def test_without_a_pitching_hour_there_is_none_to_move(tmp_path: Path) -> None:
+    assert "no pitching hour" in do(desk_on(tmp_path / "a.toml", "format = 1\n"), "another-hour").said

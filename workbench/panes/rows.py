@@ -42,6 +42,7 @@ class Scene(NamedTuple):
     comma: bool = False  # the decimal mark
     stands: tuple[Term, ...] = ()  # the terms of this feeding's wort that were typed last
     ways: tuple[Way, ...] = ()  # while planning
+    moved: bool = False  # those ways are for another hour
     live: Live | None = None  # what runs, at this very instant
     asked: bool = False  # the clock asks whether a boil went on unseen
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.panes.figures import shown, span, value
-from workbench.panes.rows import Row, Rows
+from workbench.panes.rows import Row, Rows, sign
 from workbench.panes.spans import wrap
 from workbench.units.when import lasting, moment
 
@@ -16,12 +16,15 @@ if TYPE_CHECKING:
 
 __all__ = ["rows"]
 
+_OF_WAITING = frozenset({"waits-warm", "short-growth", "wake-it", "wort-waits", "too-late", "yeast-not-there-yet"})
+
 
 def rows(scene: Scene, cells: int) -> list[Row]:
     """All rows of the pane, for a width."""
     pane = Rows(scene, cells)
     need = shown(scene.plan.need.cells_b.value, "B", scene)
-    pane.say(f"Ways to {need}: {scene.glyphs.enter} takes one, p goes back", "accent")
+    title = "At another hour" if scene.moved else f"Ways to {need}"
+    pane.say(f"{title}: {scene.glyphs.enter} takes one, p goes back", "accent")
     if scene.ways:
         priced = any(way.cost.value is not None for way in scene.ways)
         says = _columns("time", "powder", "pitched", "chance", "cost" if priced else "")
@@ -51,10 +54,16 @@ def _way(pane: Rows, index: int, way: Way) -> None:
     lines = wrap(_feedings(scene, way), pane.cells - 7)
     pane.rows += [Row(spans=((line, "dim"),), label_cells=4) for line in lines]
     pane.rows += [Row(spans=((figures, "dim"),), label_cells=2)]
+    if scene.moved:
+        told = [sign(w, glyphs) for w in way.plan.warnings if w.code in _OF_WAITING]
+        for says, role in told:
+            pane.rows += [Row(spans=((line, role),), label_cells=4) for line in wrap(says, pane.cells - 7)]
 
 
 def _none(scene: Scene) -> str:
     plan = scene.plan
+    if scene.moved:
+        return "Nothing can be moved any more."
     if plan.need.cells_b.value is None or plan.hand.cells_b.value is None:
         return "None: the planner needs beer, yeast and the pitching hour."
     return "None with what stands and the time there is: free a feeding, take more yeast, or pitch later."
@@ -76,7 +85,8 @@ def _feedings(scene: Scene, way: Way) -> str:
     start = f" from {moment(way.plan.hand.at, now, tz)}" if way.plan.steps and way.plan.hand.at else ""
     later = ""
     if pitch_at is not None and mine is not None and pitch_at != mine:
-        later = f", pitch {moment(pitch_at, now, tz)} ({lasting(pitch_at - mine)} later)"
+        way_off = "later" if pitch_at > mine else "earlier"
+        later = f", pitch {moment(pitch_at, now, tz)} ({lasting(pitch_at - mine)} {way_off})"
     return (" + ".join(parts) or "no feeding") + start + later
 
 

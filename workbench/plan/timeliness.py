@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from workbench.plan import happened, words
 from workbench.plan.awake import awake_warnings
 from workbench.plan.model import Warning
+from workbench.plan.readings import stamp
 from workbench.plan.timeline import before
 from workbench.plan.waiting import waiting_warnings
 from workbench.units.when import hours_between, lasting
@@ -21,6 +23,9 @@ if TYPE_CHECKING:
     from workbench.session.model import Session
 
 __all__ = ["is_late", "time_warnings"]
+
+_WORT_KEEPS_H = 24.0  # boiled wort, covered in the fridge (common practice)
+_SOON_H = 4.0  # so long it may stand covered until the yeast goes in, and nothing is said (recommended)
 
 
 def is_late(session: Session, start: datetime | None, now: datetime) -> bool:
@@ -52,8 +57,26 @@ def time_warnings(
 
             way = f"if not, {still_possible(session, now, habits, reckon)}"
         yield from _overdue(session, step, now, way)
+    yield from _wort_waits(session, steps, now)
     yield from waiting_warnings(session, steps, course, now, habits.tz)
     yield from awake_warnings(session, steps, moments, now, habits.tz)
+
+
+def _wort_waits(session: Session, steps: Sequence[StepPlan], now: datetime) -> Iterator[Warning]:
+    """Wort that is boiled while its yeast is not in: it keeps, cold and covered, for a day."""
+    step = happened.next_to_begin(session)
+    boiled = None if step is None else stamp(session, "boil-done", step)
+    if step is None or boiled is None or step > len(steps) or boiled > now:
+        return
+    start, key = steps[step - 1].start, f"step.{step - 1}.start"
+    until = boiled + timedelta(hours=_WORT_KEEPS_H)
+    if now > until:
+        text = f"this wort was boiled {lasting(now - boiled)} ago, over {_WORT_KEEPS_H:.0f} h: boil it again first"
+        yield Warning("wort-waits", "caution", text, key)
+    elif start is not None and start - boiled > timedelta(hours=_SOON_H):
+        late = f", and boil it again after {_WORT_KEEPS_H:.0f} h" if start > until else ""
+        text = f"the wort waits {words.hours(hours_between(boiled, start))} for its yeast: cold and covered{late}"
+        yield Warning("wort-waits", "note" if not late else "caution", text, key)
 
 
 def _overdue(session: Session, step: StepPlan, now: datetime, way: str) -> Iterator[Warning]:

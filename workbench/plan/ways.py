@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from workbench.session.literal import TomlValue
     from workbench.session.model import Session, Step
 
-__all__ = ["Way", "ways"]
+__all__ = ["Way", "ways", "worked_out"]
 
 _SAVES = 0.7  # of the extract: a feeding more has to save so much
 _WEAK_SG = 1.020
@@ -61,11 +61,12 @@ def ways(session: Session, now: datetime, habits: Habits) -> tuple[Way, ...]:
     proposed = steps_edits(0, plan.session.step) if plan.planned_by == "planner" else ()
     too_late = [o._replace(edits=(*proposed, *o.edits)) for o in late.options(plan.session, plan, now, habits)]
     options = () if happened.pitched(session) else _options(session, keep)
-    others = (_way(option, now, habits) for option in options)
-    return (*(_way(o, now, habits) for o in too_late), *(way for way in others if not _is_past(way.plan, now)))
+    others = (worked_out(option, now, habits) for option in options)
+    return (*(worked_out(o, now, habits) for o in too_late), *(way for way in others if not _is_past(way.plan, now)))
 
 
-def _way(option: Option, now: datetime, habits: Habits) -> Way:
+def worked_out(option: Option, now: datetime, habits: Habits) -> Way:
+    """The way with its plan."""
     plan = derive(option.session, now, habits)
     return Way(option, plan, cost(plan))
 

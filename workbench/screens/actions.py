@@ -218,6 +218,7 @@ _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "edit": enter,
     "plan": planning.plan,
     "lock": planning.lock,
+    "another-hour": planning.ask_hour,
     "turn": typed.turn,
     "add": add,
     "remove": remove,

@@ -110,6 +110,7 @@ class Desk:
     step: int = 0
     zoomed: bool = False
     planning: bool = False  # pane 3 shows ways to meet the need
+    moved: tuple[int, datetime] | None = None  # of a feeding (0: pitching) at another hour
     typed_terms: dict[int, tuple[Term, Term]] = field(default_factory=dict)  # of each feeding, the last of them last
     entry: Entry | None = None
     page: Page | None = None
@@ -154,6 +155,11 @@ class Desk:
             return False
         return True
 
+    def forget_ways(self) -> None:
+        """They are to be worked out anew."""
+        self._ways = None
+        self.redraw()
+
     def redraw(self) -> None:
         """Make all rows anew: how they are shown has changed."""
         self._rows.clear()
@@ -176,6 +182,7 @@ class Desk:
             self.comma,
             stands,
             self.ways,
+            self.moved is not None,
             self.live,
             self.asked,
         )
@@ -186,10 +193,21 @@ class Desk:
         if not self.planning:
             return ()
         if self._ways is None:
-            from workbench.plan.ways import ways as all_ways  # only who plans needs them
-
-            self._ways = all_ways(self.store.session, self.now, (self.habits or Habits())._replace(tz=self.tz))
+            self._ways = self._worked_out()
         return self._ways
+
+    def _worked_out(self) -> tuple[Way, ...]:
+        """The ways to meet the need, or those at another hour; only who plans needs them."""
+        from workbench.plan import moved
+        from workbench.plan.ways import ways as all_ways
+
+        session, now, habits = self.store.session, self.now, (self.habits or Habits())._replace(tz=self.tz)
+        if self.moved is None:
+            return all_ways(session, now, habits)
+        step, at = self.moved
+        if step:
+            return moved.feeding_moved(session, now, habits, step, at)
+        return moved.pitch_moved(session, now, habits, at)
 
     def rows(self, pane: int) -> list[Row]:
         """The rows of a pane, made once until something changes."""

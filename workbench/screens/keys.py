@@ -65,6 +65,7 @@ ACTIONS = (
     Action(
         "plan", ("p",), "plan", "ways to meet the need: the planner's and others, Enter takes one", told=frozenset({2})
     ),
+    Action("another-hour", ("h",), "", "pitching at another hour, or the feeding under the cursor: what comes of it"),
     Action("lock", ("l",), "", "this feeding stands, or is free, when the planner fills in the others", frozenset({2})),
     Action(
         "measure",

@@ -2,25 +2,61 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import TYPE_CHECKING
 
+from workbench.errors import QuantityError
+from workbench.panes.day import moment_id
+from workbench.screens import editor
 from workbench.screens.changes import adopted
-from workbench.screens.desk import STEPS
+from workbench.screens.desk import DAY, STEPS, Ask, Entry
+from workbench.screens.written import written
 from workbench.session.edits import SetValue, Several, Unset
 
 if TYPE_CHECKING:
+    from workbench.plan.model import Moment
     from workbench.screens.desk import Desk
+    from workbench.units.mark import Mark
 
-__all__ = ["lock", "plan", "take"]
+__all__ = ["ask_hour", "lock", "plan", "take"]
 
 
 def plan(desk: Desk) -> None:
     """Open the ways to meet the need in pane 3, or close them."""
-    desk.planning = not (desk.planning and desk.pane == STEPS)
-    desk.pane = STEPS
-    desk.redraw()
+    _open(desk, None, open_=not (desk.planning and desk.pane == STEPS))
+
+
+def _open(desk: Desk, moved: tuple[int, datetime] | None, *, open_: bool) -> None:
+    """Pane 3 with the ways, for a feeding (0: pitching) that is moved to an hour, or without them."""
+    desk.planning, desk.moved, desk.pane = open_, moved, STEPS
+    desk.forget_ways()
     if desk.planning and desk.ways:
         desk.put(f"way.{desk.ways[0].option.code}")
+
+
+def ask_hour(desk: Desk) -> None:
+    """Another hour for pitching, or for the feeding whose yeast-in is under the cursor in the pane of the day."""
+    task = _feeding_under_cursor(desk)
+    if desk.plan.session.batch.pitch_at is None:
+        desk.said = "no pitching hour yet: set it in pane 1"
+        return
+
+    def keep(text: str, _at: Mark) -> str:
+        at = written(desk, "batch.pitch_at", text)
+        if not isinstance(at, datetime) or at < desk.now:
+            raise QuantityError(f"{text} has gone by", "write an hour to come: Sun 15:00, in 6 h")
+        _open(desk, (task.step if task is not None else 0, at), open_=True)
+        return "" if desk.ways else "nothing can be moved any more"
+
+    what = "pitching" if task is None else f"feeding {task.step}"
+    means = f"{what} at another hour, to compare what comes of it: Sun 15:00, in 6 h"
+    desk.entry = Entry("", editor.start(""), "", means, ask=Ask("instead", means, keep), at=desk.clock())
+
+
+def _feeding_under_cursor(desk: Desk) -> Moment | None:
+    row = desk.row() if desk.pane == DAY else None
+    here = (m for m in desk.plan.moments if row is not None and moment_id(m) == row.id)
+    return next((m for m in here if m.name == "start" and not m.done), None)
 
 
 def take(desk: Desk, index: int) -> None:
@@ -28,7 +64,7 @@ def take(desk: Desk, index: int) -> None:
     way = desk.ways[index]
     if not desk.applied(Several(way.option.edits)):
         return
-    desk.planning = False
+    desk.planning, desk.moved = False, None
     desk.typed_terms.clear()
     desk.step = 0
     desk.recompute()

@@ -285,19 +285,20 @@ class Workbench(App[int]):
 
     # ---- showing --------------------------------------------------------------------------------------------
 
-    def _show(self) -> None:
+    def _show(self, *, whole: bool = True) -> None:
         for screen in self.screen_stack:
             if isinstance(screen, Board) and self._on_bench(screen):
-                screen.show()
+                screen.show(whole=whole)
 
     def _tick(self) -> None:
         """Something that is shown has changed by itself."""
         if self._desk is not None:
             from workbench.screens import ticking
 
-            if ticking.tick(self._desk):
+            ticked = ticking.tick(self._desk)
+            if ticked.rang:
                 self.bell()
-            self._show()
+            self._show(whole=ticked.whole)
         elif self._home is not None:
             self._home.tick()
         self._wait()

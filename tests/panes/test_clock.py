@@ -46,21 +46,22 @@ def test_without_a_feeding_it_says_where_to_begin() -> None:
 def test_the_boil_in_large_digits_with_what_is_left() -> None:
     lines = shown(BOILING, minutes=-6.0).splitlines()
     assert lines[1:4] == [
-        " █▀█ █ █ ▄ █▀█ █▀█    boiling",
-        " █ █ ▀▀█ ▄ █ █ █ █    06:00 left",
+        " █▀█ █ █ ▄ █▀█ █▀█    boiling, of 10:00",
+        " █ █ ▀▀█ ▄ █ █ █ █    6 min left",
         " ▀▀▀   ▀   ▀▀▀ ▀▀▀",
     ]
 
 
-def test_over_its_time_it_says_by_how_much() -> None:
-    assert "over by 02:00" in shown(BOILING, minutes=2.0)
+def test_at_its_end_it_says_what_to_do() -> None:
+    assert "the last minute" in shown(BOILING, minutes=-0.5)
+    assert "over: heat off, e" in shown(BOILING, minutes=2.0)
 
 
 def test_held_it_says_for_how_long_and_how_often() -> None:
     text = shown(BOILING + stamp("boil-hold", "06:53:00"), minutes=-6.0)
     assert "held" in text
     assert "for 01:00" in text
-    assert "1 hold, 01:00" in text
+    assert "1 hold, 00:00" in text  # those before this one
 
 
 def test_boiled_it_takes_one_line() -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import tomllib
 from datetime import UTC, date, datetime, timedelta, timezone
 from pathlib import Path
@@ -185,3 +186,29 @@ def test_the_next_batch_starts_with_what_the_chain_says():
     out = next_text(plan_of(text), tomllib.loads(text), "After", "before.toml", tz=CET)
     pitched = out.replace("[batch]", "[batch]\npitch_at = 2026-12-26T15:00:00+01:00")
     assert plan_of(pitched).hand.cells_b.value == pytest.approx(plan_of(text).chain.batches[0].start_b.value, rel=0.01)
+
+
+def cooled(k, minutes=(2.0, 6.0, 11.0)):
+    """A cool-down of the first feeding in ice water, at a rate."""
+    start = datetime(2026, 12, 2, 15, 0, tzinfo=UTC)
+    text = f'\n[[event]]\nat = {start:%Y-%m-%dT%H:%M:%SZ}\nwhat = "cool-on"\ntemperature = "1 °C"\n'
+    for minute in minutes:
+        at, celsius = start + timedelta(minutes=minute), 1.0 + 97.0 * math.exp(-k * minute)
+        text += f'[[reading]]\nat = {at:%Y-%m-%dT%H:%M:%SZ}\nkind = "temperature"\nvalue = "{celsius:.2f} °C"\n'
+    return text
+
+
+def test_how_fast_the_flask_cools_goes_on():
+    first = made_from(WINE + cooled(0.08)).bath
+    assert 0.08 < first.rate_per_min < 0.09  # what is usual, 0.13, counts a little
+    assert 0.0 < first.rate_error_per_min < 0.5 * first.rate_per_min
+    known = WINE + "\n[bath]\nrate = 0.08\nrate_error = 0.01\n"
+    again = made_from(known + cooled(0.11)).bath
+    assert 0.08 < again.rate_per_min < 0.11
+
+
+def test_without_a_cool_down_it_is_as_it_was():
+    assert made_from(WINE).bath.rate_per_min is None
+    known = made_from(WINE + "\n[bath]\nrate = 0.08\nrate_error = 0.01\n").bath
+    assert (known.rate_per_min, known.rate_error_per_min) == (0.08, 0.01)
+    assert made_from(WINE + cooled(0.08, minutes=(2.0, 6.0))).bath.rate_per_min is None  # two readings have no error

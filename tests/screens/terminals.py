@@ -20,20 +20,21 @@ from pathlib import Path
 from tests.panes.scenes import CET, NOW
 from workbench.app import Workbench
 from workbench.config import Config
+from workbench.clock import read
 from workbench.units.mark import Mark
-file = Path(sys.argv[1])
-sys.exit(Workbench(file, clock=lambda: Mark(NOW), config=Config(), tz=CET, home=file.is_dir()).run(mouse=False))
+file, clock = Path(sys.argv[1]), read if sys.argv[2] == "real" else lambda: Mark(NOW)
+sys.exit(Workbench(file, clock=clock, config=Config(), tz=CET, home=file.is_dir()).run(mouse=False))
 """
 
 
 class Terminal:
     """The screen on a file, or on a folder of batches, in a pty of a size."""
 
-    def __init__(self, file: Path, size: tuple[int, int] = (80, 24)) -> None:
+    def __init__(self, file: Path, size: tuple[int, int] = (80, 24), clock: str = "fixed") -> None:
         self.fd, inside = pty.openpty()
         fcntl.ioctl(inside, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
         self.program = subprocess.Popen(
-            [sys.executable, "-c", PROGRAM, str(file)],
+            [sys.executable, "-c", PROGRAM, str(file), clock],
             cwd=ROOT,
             env={k: v for k, v in os.environ.items() if k not in {"NO_COLOR", "COLORTERM"}}
             | {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8"},

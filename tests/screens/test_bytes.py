@@ -33,7 +33,8 @@ def test_bytes(tmp_path: Path, size: tuple[int, int], start: int, switch: int) -
             assert len(terminal.answer(TAB)) <= switch
         terminal.answer(ENTER)
         assert len(terminal.answer(b"\x7f")) <= 200
-        assert len(terminal.answer(b"\x7f\x7f\x7f25" + ENTER)) <= 1536
+        terminal.answer(b"\x7f\x7f\x7f25")
+        assert len(terminal.answer(ENTER)) <= 1536
         assert terminal.answer(quiet=1.5) == b""  # idle
         os.write(terminal.fd, b"q")
         assert terminal.end() == 0
@@ -49,3 +50,15 @@ def test_bytes_of_the_home_screen(tmp_path: Path, size: tuple[int, int], start: 
         assert terminal.answer(quiet=1.5) == b""  # idle
         os.write(terminal.fd, b"q")
         assert terminal.end() == 0
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("size", [(80, 24), (120, 40)], ids=["narrow", "wide"])
+def test_a_running_boil(tmp_path: Path, size: tuple[int, int]) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text(ONE, "utf-8")
+    with Terminal(path, size, clock="real") as terminal:
+        terminal.read_until(b"quit")
+        terminal.answer(b"5b", quiet=0.3)
+        sent = terminal.read_until(b"\x00 nothing writes this", seconds=3.2)  # three or four ticks, one of a minute
+        assert 100 < len(sent) <= 4 * 200 + 300

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
@@ -10,6 +11,7 @@ from workbench.panes.digits import WIDTH, clock_text, large
 from workbench.panes.figures import figure, shown, value
 from workbench.panes.rows import Row, Rows, number
 from workbench.panes.spans import pad
+from workbench.plan.clock import LAST_MINUTE_S
 from workbench.plan.cool import WINDOW_K
 from workbench.plan.growing import DONE_SHARE
 from workbench.units.when import lasting, local, moment
@@ -76,7 +78,7 @@ def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
     if boil is None:
         return
     if boil.done is not None and boil.holds:
-        pane.rows.append(Row("held", ((f" {_held(boil, live)}", "text"),)))
+        pane.rows.append(Row("held", ((f" {_held(boil)}", "text"),)))
     if boil.lost:
         litres = sum(lost.volume_l for lost in boil.lost)
         pane.rows.append(Row("lost", number(*shown(litres, "L", scene), scene.glyphs, typed=True)))
@@ -93,20 +95,26 @@ def _large(live: Live, scene: Scene) -> list[Spans]:
 
 
 def _beside(clock: ClockPlan, live: Live) -> tuple[Span, Span, Span]:
-    """What the digits mean, what is left, how often and how long it was held."""
-    held = ("" if clock.boil is None else _held(clock.boil, live), "dim")
+    """What the digits mean, what is left, how often and how long it was held.
+
+    Only the digits change by the second: what stands beside them would be sent along.
+    """
+    held = ("" if clock.boil is None else _held(clock.boil), "dim")
     if live.boil == "held":
         return ("held", "warning"), (f"for {clock_text(live.held_s)}", "text"), held
+    of = (f"boiling, of {clock_text(clock.planned_s)}", "accent")
     if live.left_s <= 0.0:
-        return ("boiling", "accent"), (f"over by {clock_text(-live.left_s)}", "danger"), held
-    return ("boiling", "accent"), (f"{clock_text(live.left_s)} left", "text"), held
+        return of, ("over: heat off, e", "danger"), held
+    if live.left_s <= LAST_MINUTE_S:
+        return of, ("the last minute", "warning"), held
+    return of, (f"{math.ceil(live.left_s / 60.0)} min left", "text"), held
 
 
-def _held(boil: Boil, live: Live) -> str:
-    """`2 holds, 01:10`, or nothing."""
+def _held(boil: Boil) -> str:
+    """`2 holds, 01:10`, without the hold that goes on; nothing where it was never held."""
     if not boil.holds:
         return ""
-    return f"{boil.holds} hold{'s' if boil.holds > 1 else ''}, {clock_text(boil.held_s + live.held_s)}"
+    return f"{boil.holds} hold{'s' if boil.holds > 1 else ''}, {clock_text(boil.held_s)}"
 
 
 def _cool(pane: Rows, cool: CoolPlan, live: Live) -> None:

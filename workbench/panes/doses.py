@@ -112,6 +112,9 @@ def _ice(pane: Rows, bath: BathPlan, key: str) -> None:
     water, degrees = scene.plan.session.bath.water_l, scene.plan.session.bath.temperature_c
     pane.add(value("bath has", "bath.water", water, "L", scene), note=[("water in it", "dim")])
     pane.add(value("that is", "bath.temperature", degrees, "°C", scene))
+    rate = scene.plan.session.bath.rate_per_min
+    if rate is not None:
+        pane.add(value("cools at", "bath.rate", rate, "/min", scene), note=[("as learnt", "dim")])
     if bath.fill_mm.value is not None:
         floats = "it never floats" if bath.lifts_mm is None else f"floats: {shown(bath.lifts_mm, 'mm', scene)}"
         pane.add(figure("bath to", bath.fill_mm, scene, id=f"{key}.fill"), note=[(floats, "dim")])

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from workbench.brewing import cooling
 from workbench.errors import NothingKept
-from workbench.plan import happened
+from workbench.plan import happened, settle
+from workbench.plan.cool import cool_plan
 from workbench.plan.cost import powder_g
 from workbench.plan.keep import jar
 from workbench.session.edits import AddTable, SetValue, Several
@@ -20,9 +22,11 @@ if TYPE_CHECKING:
 
     from workbench.plan.model import Plan
     from workbench.session.literal import TomlValue
+    from workbench.session.model import Session
 
 __all__ = ["next_text"]
 
+_LEAST_PER_MIN, _MOST_PER_MIN = 0.001, 10.0  # as the file may have it
 _KITCHEN = ("flask", "wort", "foam", "bath", "place", "day", "supplies")
 
 
@@ -48,6 +52,7 @@ def next_text(
     lot["generation"] = 1 + max((lot.generation for lot in session.yeast), default=0)
     lot["cycle"] = 1 + max((lot.cycle for lot in session.yeast), default=0) if slurry is None else 0
     edits = [SetValue(f"{table}.{key}", value) for table in _KITCHEN for key, value in _known(data, table)]
+    edits += _cooling_learnt(session)
     if session.supplies.powder_g is not None:
         left_g = max(0.0, session.supplies.powder_g - powder_g(plan))
         edits.append(SetValue("supplies.powder", f"{left_g:.0f} g"))
@@ -84,6 +89,26 @@ def _slurry(now: datetime, volume: str, tz: tzinfo | None) -> dict[str, TomlValu
 def _known(data: Mapping[str, Any], table: str) -> list[tuple[str, TomlValue]]:
     """What the file itself says in a table, letter for letter; keys that the format has not are left behind."""
     return [(key, value) for key, value in data.get(table, {}).items() if TABLES[table].field(key) is not None]
+
+
+def _cooling_learnt(session: Session) -> list[SetValue]:
+    """How fast this flask cools in its bath, from what was known and what was measured here."""
+    known, error = session.bath.rate_per_min, session.bath.rate_error_per_min
+    rates = [] if known is None else [cooling.Rate(known, error if error is not None else known / 4.0)]
+    for step, asked in ((index + 1, settle.asked(session, index)) for index in range(len(session.step))):
+        found = cool_plan(session, step, asked.temperature_c) if asked.boil_in == "flask" else None
+        curve = found.found.curve if found is not None and found.found is not None else None
+        if curve is not None and curve.k_se is not None and curve.k_per_min > 0.0:
+            rates.append(cooling.Rate(curve.k_per_min, curve.k_se))
+    if not rates or (known is not None and len(rates) == 1):
+        return []
+    learnt = cooling.learnt([rate for rate in rates if _LEAST_PER_MIN <= rate.k_per_min <= _MOST_PER_MIN])
+    if learnt is None:
+        return []
+    return [
+        SetValue("bath.rate", float(f"{learnt.k_per_min:.4g}")),
+        SetValue("bath.rate_error", float(f"{learnt.se_per_min:.3g}")),
+    ]
 
 
 def _wanted(plan: Plan, data: Mapping[str, Any]) -> TomlValue | None:

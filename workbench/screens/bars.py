@@ -10,7 +10,7 @@ from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.plan.clock import LAST_MINUTE_S
 from workbench.screens import drawing
-from workbench.screens.desk import STEPS
+from workbench.screens.desk import CLOCK, STEPS
 from workbench.screens.keys import PANES
 from workbench.units.when import local, moment, until
 
@@ -38,7 +38,8 @@ def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     batch = clean(desk.plan.session.batch.name or desk.store.path.stem)
     name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (scratch copy)" if desk.demo else "", "dim_"))
     trouble = desk.store.saver.problem
-    following: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk)
+    in_sight = height == 1 or desk.pane == CLOCK  # the clock itself tells the seconds then
+    following: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk, in_sight=in_sight)
     if height > 1:
         below: Spans = ((" ", "dim_"), *following)
         return [_sides(name, _outlook(desk), cells, desk), _sides(below, _pitch(desk), cells, desk)]
@@ -55,9 +56,9 @@ def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:
     return join((*pad(fit(left, room, desk.glyphs.cut), room + 3, "dim_"), *right))
 
 
-def _next(desk: Desk) -> Spans:
+def _next(desk: Desk, *, in_sight: bool) -> Spans:
     """What matters now: what runs, else what is missing, else what is to be done next."""
-    if running := _running(desk):
+    if running := _running(desk, in_sight=in_sight):
         return running
     wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
     if wanted:
@@ -78,16 +79,20 @@ def _task(desk: Desk, item: Moment) -> str:
     return plain(f"{item.what}: {', '.join(figures)}" if figures else item.what, desk.glyphs)
 
 
-def _running(desk: Desk) -> Spans:
-    """The boil or the cool-down, while one runs: what it needs of the brewer just now."""
+def _running(desk: Desk, *, in_sight: bool) -> Spans:
+    """The boil or the cool-down, while one runs: what it needs of the brewer just now.
+
+    In whole minutes where the clock is `in_sight`.
+    """
     clock, live = desk.plan.clock, desk.live
     if clock is None or live is None:
         return ()
-    of = f"{clock_text(live.boiled_s)} of {clock_text(clock.planned_s)}"
+    told = _minutes if in_sight else clock_text
+    of = f"{told(live.boiled_s)} of {told(clock.planned_s)}"
     if live.boil == "held":
-        return (("HELD ", "warning_"), (f"{clock_text(live.held_s)}, boiled {of}: b boils on", "text_"))
+        return (("HELD ", "warning_"), (f"{told(live.held_s)}, boiled {of}: b boils on", "text_"))
     if live.boil == "on" and live.left_s <= 0.0:
-        return ((f"BOILED {clock_text(live.boiled_s)}: heat off, e ends it", "danger_"),)
+        return ((f"BOILED {told(live.boiled_s)}: heat off, e ends it", "danger_"),)
     if live.boil == "on":
         role, says = ("warning_", "last minute") if live.left_s <= LAST_MINUTE_S else ("text_", "b holds it")
         return (("BOIL ", "accent_"), (of, role), (f"  {says}", "dim_"))
@@ -97,6 +102,10 @@ def _running(desk: Desk) -> Spans:
     wort = "" if live.wort_c is None else f"{shown(float(round(live.wort_c)), '°C', desk.scene)} by now, "
     by = "t reads it" if cool.eta_at is None else f"cool at {local(cool.eta_at, desk.tz):%H:%M}"
     return (("COOLING ", "accent_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
+
+
+def _minutes(seconds: float) -> str:
+    return f"{int(seconds // 60.0)} min"
 
 
 def _pitch(desk: Desk, *, brief: bool = False) -> Spans:

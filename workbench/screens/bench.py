@@ -10,6 +10,7 @@ from workbench.panes.canvas import Canvas
 from workbench.panes.spans import split
 from workbench.screens import bars, drawing
 from workbench.screens.board import Board, put, too_small
+from workbench.screens.desk import CLOCK
 from workbench.screens.layout import arrange
 
 if TYPE_CHECKING:
@@ -62,16 +63,20 @@ class Bench(Board):
         left = box._replace(width=self._cut)
         return left, box._replace(x=self._cut, width=box.width - self._cut)
 
-    def show(self) -> None:
-        """Draw the desk as it is now; only what changed is repainted."""
+    def show(self, *, whole: bool = True) -> None:
+        """Draw the desk as it is now, or the clock alone; only what changed is repainted."""
         self.place(self._size)
         shown = self._shown
         if not shown.fits:
             self.slots[0].show(too_small(self._size))
             return
         for slot, pane, box in self._panes(shown):
+            if not whole and pane != CLOCK:
+                continue
             slot.show(drawing.pane(self.desk, pane, self._cells(pane), box.height, titled=shown.wide))
         self.top.show(bars.top(self.desk, shown.top.width, shown.top.height))
+        if not whole:
+            return
         if shown.rail is not None:
             self.rail.show(bars.rail(self.desk, shown.rail.width))
         line = bars.bottom(self.desk, shown.bottom.width)[0]

@@ -73,7 +73,7 @@ class Board(Screen[None]):
         """Every canvas in its place for this size."""
         raise NotImplementedError
 
-    def show(self) -> None:
+    def show(self, *, whole: bool = True) -> None:
         """Draw everything as it is now; only what changed is repainted."""
         raise NotImplementedError
 

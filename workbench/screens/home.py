@@ -58,7 +58,7 @@ class Home(Board):
         put(self.list, Box(0, 2 * around, size.width, size.height - 3 * around))
         put(self.bottom, Box(0, size.height - 1, size.width, around))
 
-    def show(self) -> None:
+    def show(self, *, whole: bool = True) -> None:  # noqa: ARG002 - it has no part that changes by itself
         """Draw the desk as it is now; only what changed is repainted."""
         if not self.fits:
             self.list.show(too_small(self._size))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.errors import EditRefused
 from workbench.plan.clock import due
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from workbench.plan.clock import Alarm
     from workbench.screens.desk import Desk
 
-__all__ = ["opened", "pause_s", "tick"]
+__all__ = ["Tick", "opened", "pause_s", "tick"]
 
 _COOLING_S = 10.0  # how often the temperature by now is told anew
 _MINUTE_S = 60.0
@@ -37,24 +37,32 @@ def pause_s(desk: Desk) -> float:
     return _MINUTE_S - seconds + 0.5
 
 
-def tick(desk: Desk) -> bool:
-    """Bring the desk to this instant; whether there is something to ring for."""
-    if desk.now.replace(second=0, microsecond=0) != desk.plan.now.replace(second=0, microsecond=0):
+class Tick(NamedTuple):
+    """What a tick came to: something `rang`; more has changed than the clock, the `whole` screen is to be shown."""
+
+    rang: bool
+    whole: bool
+
+
+def tick(desk: Desk) -> Tick:
+    """Bring the desk to this instant."""
+    whole = desk.now.replace(second=0, microsecond=0) != desk.plan.now.replace(second=0, microsecond=0)
+    if whole:
         desk.recompute()
     else:
         desk.look()
     alarms = _due(desk)
     if not alarms:
-        return False
+        return Tick(rang=False, whole=whole)
     desk.said = "; ".join(_told(desk, alarm) for alarm in alarms)
     _note_given(desk, alarms)
-    return True
+    return Tick(rang=True, whole=True)
 
 
 def opened(desk: Desk) -> bool:
     """The batch has just been opened: what was due meanwhile, once, and whether a boil ran on unseen."""
     clock = desk.plan.clock
-    rang = tick(desk)
+    rang = tick(desk).rang
     if rang:
         desk.said = f"due while this was closed: {desk.said}"
     if clock is not None and clock.boil is not None and (clock.boil.since or odd(clock.boil, desk.clock())):

@@ -46,7 +46,7 @@ def test_without_a_feeding_it_says_where_to_begin() -> None:
 def test_the_boil_in_large_digits_with_what_is_left() -> None:
     lines = shown(BOILING, minutes=-6.0).splitlines()
     assert lines[1:4] == [
-        " █▀█ █ █ ▄ █▀█ █▀█    boiling, of 10:00",
+        " █▀█ █ █ ▄ █▀█ █▀█    of 10:00",
         " █ █ ▀▀█ ▄ █ █ █ █    6 min left",
         " ▀▀▀   ▀   ▀▀▀ ▀▀▀",
     ]
@@ -114,7 +114,7 @@ def test_growth_with_what_is_left_and_what_a_gravity_says() -> None:
     text = shown(grows, minutes=10 * 60.0)
     assert " feeding 1 grows" in text
     assert "by the model" in text
-    assert "until Sat 15:00" in text
+    assert "to Sat 15:00" in text
     tested = grows + '[[reading]]\nat = 2026-11-26T17:00:00Z\nstep = 1\nkind = "gravity"\nvalue = "1.010"\n'
     assert "by test" in shown(tested, minutes=601.0)
     assert "done" in shown(tested, minutes=601.0)

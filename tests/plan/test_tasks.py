@@ -23,7 +23,7 @@ from tests.plan.sessions import (
 from tests.plan.strategies import sessions
 from workbench.plan.derive import derive
 from workbench.plan.habits import Habits
-from workbench.plan.tasks import STAMPS
+from workbench.plan.tasks import STAMPS, in_turn
 from workbench.session.model import Batch, Event, Keep, Step
 
 CET = timezone(timedelta(hours=1))
@@ -184,3 +184,16 @@ def test_any_day_can_be_stepped_through_to_its_end(any_session):
                       "" if plan.next.name in STAMPS else plan.next.name)  # fmt: skip
         any_session = any_session._replace(event=(*any_session.event, event))
     assert derive(any_session, now).next is None
+
+
+def test_wort_made_early_does_not_pass_over_what_the_feeding_before_still_wants():
+    events = (done("yeast-in", 140), done("boil-on", 125, step=2), done("boil-done", 124.8, step=2))
+    plan = derive(session(**LAGER_IN_TWO_STEPS, event=events), before(hours=124.8))
+    assert not task(plan, "chill").done
+    assert plan.next == task(plan, "cool", 2)  # now; the chilling is due later
+    assert [it.name for it in in_turn(plan.moments)].index("chill") > 2
+
+
+def test_a_wort_that_is_late_still_comes_before_its_yeast():
+    plan = after(done("boil-on", 22.3), done("boil-done", 22.1))  # the yeast was to go in 22 h before
+    assert [it.name for it in in_turn(plan.moments)][:4] == ["cool", "cooled", "gravity", "start"]

@@ -102,7 +102,7 @@ def _beside(clock: ClockPlan, live: Live) -> tuple[Span, Span, Span]:
     held = ("" if clock.boil is None else _held(clock.boil), "dim")
     if live.boil == "held":
         return ("held", "warning"), (f"for {clock_text(live.held_s)}", "text"), held
-    of = (f"boiling, of {clock_text(clock.planned_s)}", "accent")
+    of = (f"of {clock_text(clock.planned_s)}", "accent")
     if live.left_s <= 0.0:
         return of, ("over: heat off, e", "danger"), held
     if live.left_s <= LAST_MINUTE_S:
@@ -173,7 +173,7 @@ def _growth(pane: Rows, growth: GrowthPlan, live: Live) -> None:
         left = lasting(timedelta(hours=live.left_h))
         over = live.left_h < 0.0
         says: Span = (f" over by {left}", "warning") if over else (f" {left}", "text")
-        pane.rows.append(Row("left", (says, (f"  until {moment(until, scene.plan.now, scene.tz)}", "dim"))))
+        pane.rows.append(Row("left", (says, (f" to {moment(until, scene.plan.now, scene.tz)}", "dim"))))
     for test in growth.tests:
         share = test.share.value or 0.0
         verdict = "done" if share >= DONE_SHARE else "nearly done" if share >= DONE_SHARE - 0.1 else "not yet done"

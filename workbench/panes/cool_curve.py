@@ -47,11 +47,11 @@ def cool_curve(cool: CoolPlan, scene: Scene, cells: int, rows: int) -> list[Span
             _line(grid, column, at, (before,) * 2, "dim")
         if found.curve is None:
             continue
-        edges = found.curve.band(minutes)
-        if edges is not None:
-            for half in range(halves(edges[0]) // 2, halves(edges[1]) // 2 + 1):
-                grid[half][column] = (band, "rule")
-        _line(grid, column, halves(found.curve.celsius(minutes)), (lower, upper), "text")
+        at, edges = halves(found.curve.celsius(minutes)), found.curve.band(minutes)
+        for half in () if edges is None else range(halves(edges[0]), halves(edges[1]) + 1):
+            if abs(half - at) >= 2:  # what is nearer than a cell is within the line
+                grid[half // 2][column] = (band, "rule")
+        _line(grid, column, at, (lower, upper), "text")
     for minutes, celsius in cool.readings:
         column = min(width - 1, int(minutes / last_min * width))
         grid[halves(celsius) // 2][column] = (reading, "accent")

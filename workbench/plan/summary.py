@@ -6,7 +6,7 @@ from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from workbench.plan import happened, settle
-from workbench.plan.tasks import may_be_next
+from workbench.plan.tasks import in_turn, may_be_next
 from workbench.units.when import day, lasting, local
 
 if TYPE_CHECKING:
@@ -93,9 +93,7 @@ def summary(plan: Plan) -> Summary:
 
 def _to_do(plan: Plan) -> tuple[Task, ...]:
     """The tasks that are not done. The one place that says what a batch still waits for."""
-    return tuple(
-        Task(moment.at.astimezone(UTC), moment.what, moment.name) for moment in plan.moments if not moment.done
-    )
+    return tuple(Task(it.at.astimezone(UTC), it.what, it.name) for it in in_turn(plan.moments))
 
 
 def _runs(plan: Plan) -> str:

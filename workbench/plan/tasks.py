@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from workbench.plan.model import Final, StepPlan
     from workbench.session.model import Event, Session
 
-__all__ = ["STAMPS", "may_be_next", "upcoming", "with_tasks"]
+__all__ = ["STAMPS", "in_turn", "may_be_next", "upcoming", "with_tasks"]
 
 STAMPS = {
     "boil": "boil-on",
@@ -34,6 +34,7 @@ STAMPS = {
 
 _TIMED = frozenset({"start", "chill", "pitch"})  # of these the schedule itself knows the stamp
 _STILL = timedelta(hours=2)  # so long after its hour a task is waited for in any case (recommended)
+_TURNS = _TIMED | {"keep"}  # not passed over by what is done for the wort of another feeding
 _PASSING = frozenset({"air", "move", "look"})
 _PASSES = timedelta(minutes=30)  # and so long those that have their hour or have not (recommended)
 _LOOK_H = 12.0  # at most so long after the yeast went in one looks whether it works
@@ -67,19 +68,43 @@ def with_tasks(
     told = [
         _marked(session, task, tz) for anchor in anchors for task in _group(session, anchor, steps, final, expected, tz)
     ]
-    last = max((i for i, task in enumerate(told) if task.stamped is not None), default=-1)
-    for i in range(last - 1, -1, -1):  # passed over: by the time of what came after
-        told[i] = told[i]._replace(done=True)
-        if told[i].name not in _TIMED and told[i].at > told[i + 1].at:
-            told[i] = told[i]._replace(at=told[i + 1].at, earliest=None, latest=None)
-    return tuple(told)
+    return _passed_over(told)
+
+
+def _passed_over(told: list[Moment]) -> tuple[Moment, ...]:
+    """With what lies before a done task taken as done: all of it before a turn, before another all but turns."""
+    turn = small = False  # whether a done one of these comes later
+    after: list[Moment] = []
+    for task in reversed(told):
+        passed = not task.done and (turn or (small and task.name not in _TURNS))
+        after.append(_passed(task, after[-1].at) if passed else task)
+        if task.stamped is not None:
+            turn, small = turn or task.name in _TURNS, True
+    return tuple(reversed(after))
+
+
+def _passed(task: Moment, by: datetime) -> Moment:
+    """A task that nobody stamped, not after what came after it."""
+    if task.name in _TIMED or task.at <= by:
+        return task._replace(done=True)
+    return task._replace(done=True, at=by, earliest=None, latest=None)
 
 
 def upcoming(moments: Sequence[Moment], now: datetime) -> Moment | None:
     """What is to be done next: the first open task that is not gone by."""
     stepped = any(task.stamped is not None for task in moments)
-    open_ = (task for task in moments if not task.done)
-    return next((task for task in open_ if may_be_next(task.name, task.at, now, stepped=stepped)), None)
+    return next((task for task in in_turn(moments) if may_be_next(task.name, task.at, now, stepped=stepped)), None)
+
+
+def in_turn(moments: Sequence[Moment]) -> list[Moment]:
+    """The open tasks as they come up: by their hours, but none before what leads to it in the same feeding."""
+    latest: dict[int, datetime] = {}
+    turns: list[tuple[datetime, Moment]] = []
+    for task in moments:
+        if not task.done:
+            latest[task.step] = max(task.at, latest.get(task.step, task.at))
+            turns.append((latest[task.step], task))
+    return [task for _, task in sorted(turns, key=lambda turn: turn[0])]
 
 
 def may_be_next(name: str, at: datetime, now: datetime, *, stepped: bool) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import datetime
 from typing import TYPE_CHECKING
 
 from workbench.errors import QuantityError
@@ -11,6 +12,7 @@ from workbench.screens.desk import DAY_PANES, Ask, Entry
 from workbench.screens.written import written
 from workbench.session.edits import Several
 from workbench.units.kinds import VOLUME
+from workbench.units.mark import Mark
 from workbench.units.parse import parse
 from workbench.units.when import local
 
@@ -18,7 +20,6 @@ if TYPE_CHECKING:
     from workbench.plan.model import Moment
     from workbench.screens.desk import Desk
     from workbench.session.edits import Edit
-    from workbench.units.mark import Mark
 
 __all__ = ["ask_bath", "ask_heat_off", "ask_lost", "ask_note", "ask_temperature", "measure"]
 
@@ -144,11 +145,10 @@ def ask_heat_off(desk: Desk) -> None:
 
     def keep(text: str, _at: Mark) -> str:
         off = written(desk, "event.0.at", text)
-        if not since.at <= off <= desk.now:  # type: ignore[operator]
-            began = f"{local(since.at, desk.tz):%H:%M}"
+        began = f"{local(since.at, desk.tz):%H:%M}"
+        if not isinstance(off, datetime) or not since.at.replace(second=0) <= off <= desk.now:
             raise QuantityError(f"{text} is not between {began} and now", f"the boil began at {began}")
-        mark = type(since)(off)  # type: ignore[arg-type]
-        _keep(desk, event(desk, "boil-hold", clock.step, mark))
+        _keep(desk, event(desk, "boil-hold", clock.step, Mark(max(since.at, off))))
         desk.asked = False
         return "held from then on: b boils on, e ends it"
 

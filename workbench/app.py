@@ -79,6 +79,7 @@ class Workbench(App[int]):
         self._home: Home | None = None
         self._warned = False  # that not all could be saved
         self._timer: Timer | None = None
+        self._looked_at: set[Path] = set()  # batches opened in this run
         self._clothe()
 
     # ---- starting -------------------------------------------------------------------------------------------
@@ -175,8 +176,9 @@ class Workbench(App[int]):
             return
         from workbench.screens import ticking
 
-        if ticking.opened(self._desk):
+        if ticking.opened(self._desk, unseen=self._path not in self._looked_at):
             self.bell()
+        self._looked_at.add(self._path)
 
     def on_unmount(self) -> None:
         """Write what is not written yet."""

@@ -34,6 +34,7 @@ _MEASURES: dict[str, tuple[float, Kind, int | None]] = {
     "mL": (1e-3, VOLUME, None),
     "s": (1.0, DURATION, None),
     "B": (1.0, CELLS, None),
+    "°C": (1.0, TEMPERATURE, None),
 }
 
 

@@ -106,7 +106,7 @@ def test_the_curve_keeps_to_its_width_and_its_signs(glyphs: object, cells: int) 
     text = shown(READ, minutes=7.0, cells=cells, glyphs=glyphs)
     assert all(len(line) <= cells for line in text.splitlines())
     assert glyphs is not ASCII or text.isascii()
-    assert " 0" in text.splitlines()[-1]
+    assert any(line.strip().startswith("0") for line in text.splitlines())
 
 
 def test_growth_with_what_is_left_and_what_a_gravity_says() -> None:

@@ -97,3 +97,17 @@ def test_a_boil_of_another_feeding_is_none_of_this():
     assert really_boiled(session(**STIRRED_ALE, event=(happened("boil-on", 30, step=2),)), made(
         session(**STIRRED_ALE)
     ).asked, 148.0, 1.6) is None  # fmt: skip
+
+
+def test_what_was_lost_stays_lost_whatever_is_read_of_the_rest():
+    """The planned mass, less what is gone."""
+    event, reading = boiled(MINUTES, lost_at(MINUTES, 0.3)).event, (read("gravity", W_1034, 29.5),)
+    step = plan_of(**STIRRED_ALE, event=event, reading=reading).steps[0]
+    assert step.wort_l.value == pytest.approx(1.3, abs=0.001)
+
+
+def test_while_it_boils_again_what_was_read_before_is_void():
+    again = Event(PITCH_AT - timedelta(hours=25), 1, "boil-on")
+    event, reading = (*boiled(MINUTES).event, again), (read("gravity", W_1034 * 1.1, 29.5),)
+    step = plan_of(**STIRRED_ALE, event=event, reading=reading).steps[0]
+    assert step.gravity_w.value == pytest.approx(W_1034, rel=1e-6)

@@ -26,8 +26,12 @@ def clock(*events, reading=(), **tables):
     return plan_of(**{**STIRRED_ALE, **tables}, event=events, reading=reading).clock
 
 
+def kinds(alarms):
+    return [".".join(alarm.name.split(".")[:2]) for alarm in alarms]
+
+
 def names(found, minutes):
-    return [alarm.name for alarm in due(found, at(minutes))]
+    return kinds(due(found, at(minutes)))
 
 
 def test_without_a_feeding_there_is_no_clock():
@@ -89,10 +93,22 @@ def test_a_boil_shorter_than_a_minute_has_no_last_minute():
     assert names(clock(stamp("boil-on", 0), stamp("boil-length", 0, length_s=45.0)), 5.0) == ["1.boiled"]
 
 
-def test_given_once_it_is_given_but_again_where_the_boil_was_made_longer():
-    events = (stamp("boil-on", 0), stamp("rang", 9, task="1.last-minute"), stamp("rang", 10, task="1.boiled"))
-    assert names(clock(*events), 30.0) == []
-    assert names(clock(*events, stamp("boil-length", 10.5, length_s=900.0)), 30.0) == ["1.last-minute", "1.boiled"]
+def rung(found, minutes):
+    """Stamps of all that is due by then."""
+    return tuple(stamp("rang", minutes, task=alarm.name) for alarm in due(found, at(minutes)))
+
+
+def test_given_once_it_is_given_even_after_a_hold_but_again_where_the_boil_was_made_longer():
+    on = stamp("boil-on", 0)
+    given = (on, *rung(clock(on), 10.2))
+    assert names(clock(*given), 30.0) == []
+    assert names(clock(*given, stamp("boil-hold", 10.3), stamp("boil-on", 12)), 30.0) == []
+    assert names(clock(*given, stamp("boil-length", 10.5, length_s=900.0)), 30.0) == ["1.last-minute", "1.boiled"]
+
+
+def test_the_next_alarm_is_known():
+    assert live(clock(stamp("boil-on", 0)), at(1)).rings.at == at(9).at
+    assert live(clock(), at(1)).rings is None
 
 
 def test_cool_enough_rings_by_the_curve():
@@ -102,7 +118,7 @@ def test_cool_enough_rings_by_the_curve():
     cooling = clock(stamp("cool-on", 15, temperature_c=2.0), reading=readings)
     eta = cooling.cool.eta_at
     assert due(cooling, Mark(eta - timedelta(seconds=1))) == []
-    assert [alarm.name for alarm in due(cooling, Mark(eta))] == ["1.cool"]
+    assert kinds(due(cooling, Mark(eta))) == ["1.cool"]
     assert live(cooling, at(30)).wort_c == pytest.approx(40.0, abs=1e-6)
     assert live(cooling, at(30)).cooling_s == 900.0
 
@@ -110,10 +126,10 @@ def test_cool_enough_rings_by_the_curve():
 def test_growth_and_rest_ring_at_their_ends():
     grows = clock(happened("yeast-in", 100), **LAGER_IN_TWO_STEPS)
     end = grows.growth.end
-    assert [alarm.name for alarm in due(grows, Mark(end))] == ["1.grown"]
+    assert kinds(due(grows, Mark(end))) == ["1.grown"]
     assert live(grows, Mark(end)).left_h == pytest.approx(0.0)
     rests = clock(happened("yeast-in", 100), happened("chill-on", 80), **LAGER_IN_TWO_STEPS)
-    assert [alarm.name for alarm in due(rests, Mark(rests.growth.due))] == ["1.rested"]
+    assert kinds(due(rests, Mark(rests.growth.due))) == ["1.rested"]
     assert live(rests, Mark(before(hours=80))).left_h == pytest.approx(
         (rests.growth.due - before(hours=80)).total_seconds() / 3600.0
     )

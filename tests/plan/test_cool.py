@@ -76,7 +76,7 @@ def test_why_no_hour_can_be_told(bath_c, readings, says):
 def test_only_what_was_read_of_this_wort_in_this_bath_counts():
     others = (read(-3.0, 98.0), read(4.0, step=2), read(20.0, 15.0), read(6.0))
     plan = cooled(events=(bath(), bath(what="cool-done", minutes=15.0)), readings=others)
-    assert [minutes for minutes, _ in plan.readings] == [6.0]
+    assert [minutes for minutes, *_ in plan.readings] == [6.0]
     assert plan.done is not None
 
 
@@ -84,13 +84,13 @@ def test_into_the_bath_again_it_starts_anew():
     plan = cooled(
         events=(bath(), bath(what="cool-done", minutes=5.0), bath(minutes=10.0)), readings=(read(2.0), read(12.0))
     )
-    assert (plan.done, [minutes for minutes, _ in plan.readings]) == (None, [2.0])
+    assert (plan.done, [minutes for minutes, *_ in plan.readings]) == (None, [2.0])
 
 
 def test_minutes_go_by_the_clock_nobody_sets():
     start = Event(IN, 1, "cool-on", temperature_c=BATH_C, mark="a 100.0")
     late = Reading(IN + timedelta(hours=1, minutes=5), 1, "temperature", wort_c(5.0), mark="a 400.0")
-    assert cooled(events=(start,), readings=(late,)).readings == ((5.0, wort_c(5.0)),)
+    assert cooled(events=(start,), readings=(late,)).readings == ((5.0, wort_c(5.0), 0),)
 
 
 def test_a_change_is_told():

@@ -108,20 +108,22 @@ def test_the_schedule_is_in_the_zone_shown_with_the_offset_of_each_hour():
 
 
 def test_the_clock_is_read_at_the_plans_own_now():
-    begun = happened("boil-on", 30), happened("cool-on", 29)._replace(temperature_c=2.0)
+    begun = happened("boil-on", 30), happened("cool-on", 29.9)._replace(temperature_c=2.0)
     cooled = tuple(
-        Reading(before(hours=29 - minutes / 60.0), 1, "temperature", celsius)
+        Reading(before(hours=29.9 - minutes / 60.0), 1, "temperature", celsius)
         for minutes, celsius in ((2, 80.0), (5, 60.0), (9, 43.0))
     )
+    running = session(**STIRRED_ALE, event=begun[:1])
+    clock = as_data(derive(running, before(hours=30) + timedelta(seconds=90)))["clock"]
+    assert (clock["boil_s"], clock["boil_left_s"], clock["holds"], clock["cool"]) == (90.0, 510.0, 0, None)
+    assert as_data(derive(running, before(hours=29)))["clock"]["boil_left_s"] == 0.0
     own = session(**STIRRED_ALE, event=begun, reading=cooled)
-    clock = as_data(derive(own, before(hours=30) + timedelta(seconds=90)))["clock"]
-    assert (clock["boil_s"], clock["boil_left_s"], clock["holds"]) == (90.0, 510.0, 0)
+    clock = as_data(derive(own, before(hours=29)))["clock"]
+    assert (clock["boil_s"], clock["boil_left_s"]) == (pytest.approx(360.0), pytest.approx(240.0))
     assert set(clock["cool"]) == {"k_per_min", "k_se", "eta", "eta_band_s"}
     assert clock["cool"]["k_per_min"] == pytest.approx(0.092, abs=0.005)
     assert clock["cool"]["k_se"] > 0.0
     assert clock["cool"]["eta_band_s"] > 0.0
-    over = as_data(derive(own, before(hours=29)))["clock"]
-    assert over["boil_left_s"] == 0.0
 
 
 def test_hours_are_hours():

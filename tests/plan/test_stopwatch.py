@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from workbench.plan.stopwatch import UNSURE, boil_of, boiled_s, held_s, odd
+from workbench.plan.stopwatch import UNSURE, boil_of, boiled_s, held_s
 from workbench.session.model import Event, Session
 from workbench.units.mark import Mark
 
@@ -84,14 +84,15 @@ def test_after_a_reboot_and_elsewhere_the_wall_clock_counts():
     assert boiled_s(boil(stamp("boil-on", 0, boot="")), now(90, boot="b")) == 90.0  # typed into the file
 
 
-def test_what_cannot_be_is_asked_about():
+def test_never_less_than_nothing():
     running = boil(stamp("boil-on", 0))
-    assert not odd(running, now(3600))
-    assert odd(running, now(25 * 3600))
-    assert odd(running, now(-60, boot="b"))
-    assert boiled_s(running, now(-60, boot="b")) == 0.0  # never less than nothing
-    assert odd(boil(stamp("boil-on", 0), stamp("boil-hold", 60)), now(25 * 3600))
-    assert not odd(boil(stamp("boil-on", 0), stamp("boil-done", 60)), now(25 * 3600))
+    assert boiled_s(running, now(-60, boot="b")) == 0.0
+
+
+def test_the_bath_and_the_yeast_end_a_boil_that_nobody_ended():
+    bath = boil(stamp("boil-on", 0), stamp("cool-on", 780), stamp("boil-done", 2310))
+    assert (bath.boiled_s, bath.done.at) == (780.0, now(780).at)
+    assert boil(stamp("boil-on", 0), stamp("yeast-in", 900)).boiled_s == 900.0
 
 
 def test_where_nobody_knows_the_time_lies_between_none_and_all_of_it():
@@ -112,6 +113,14 @@ def test_it_may_be_longer_or_shorter():
 def test_boiled_again_it_counts_anew_and_remembers():
     again = boil(stamp("boil-on", 0), stamp("boil-done", 600), stamp("boil-on", 40_000), stamp("boil-done", 40_120))
     assert (again.boiled_s, again.earlier_s, again.all_s, again.holds) == (120.0, 600.0, 720.0, 0)
+
+
+def test_what_was_lost_in_an_earlier_boil_is_known_by_its_own_minutes():
+    again = boil(
+        *(stamp("boil-on", 0), stamp("lost", 60, volume_l=0.1), stamp("boil-done", 600)),
+        *(stamp("boil-on", 5000), stamp("lost", 5120, volume_l=0.1)),
+    )
+    assert [lost.after_s for lost in again.lost] == [60.0, 720.0]
 
 
 def test_what_was_lost_is_known_with_the_minutes_boiled_by_then():

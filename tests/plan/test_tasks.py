@@ -197,3 +197,22 @@ def test_wort_made_early_does_not_pass_over_what_the_feeding_before_still_wants(
 def test_a_wort_that_is_late_still_comes_before_its_yeast():
     plan = after(done("boil-on", 22.3), done("boil-done", 22.1))  # the yeast was to go in 22 h before
     assert [it.name for it in in_turn(plan.moments)][:4] == ["cool", "cooled", "gravity", "start"]
+
+
+def test_boiled_again_it_is_cooled_and_read_again():
+    once = (done("boil-on", 30), done("boil-done", 29.8), done("cool-on", 29.7), done("cool-done", 29.4))
+    read_once = (read("gravity", W_1034, 29.3),)
+    plan = plan_of(**STIRRED_ALE, event=once, reading=read_once)
+    assert plan.next.name == "start"
+    again = derive(session(**STIRRED_ALE, event=(*once, done("boil-on", 10)), reading=read_once), before(hours=9.9))
+    assert again.next.name == "off"
+
+
+def test_a_gravity_read_before_the_boil_is_none_of_the_finished_wort():
+    plan = derive(session(**STIRRED_ALE, reading=(read("gravity", W_1034, 23.5),)), before(hours=23.4))
+    assert plan.next.name == "packs"
+
+
+def test_yeast_taken_out_early_draws_nothing_along():
+    plan = derive(session(**STIRRED_ALE, event=(done("task-done", 40, task="packs"),)), before(hours=39))
+    assert task(plan, "clean").at == before(hours=22) - timedelta(minutes=75)

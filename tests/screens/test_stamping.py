@@ -61,7 +61,9 @@ def test_a_task_starts_and_stops_the_clock(desk: Desk) -> None:
 
 def test_into_the_bath_asks_how_cold_it_is_and_the_gravity_what_it_was(desk: Desk) -> None:
     to_the_boil(desk)
-    do(desk, "done", "done", "done")
+    do(desk, "done")
+    go(desk, minutes=10)
+    do(desk, "done", "done")
     assert desk.entry is not None
     write(desk, "2")
     assert desk.store.session.event[-1].temperature_c == 2.0
@@ -96,16 +98,38 @@ def test_a_stamp_of_any_kind_can_be_taken_back(desk: Desk, name: str) -> None:
     write(desk, "1.034")
     do(desk, "begin")
     desk.put(f"moment.1.{name}")
+    gone = {"boil": 2, "start": 1, "gravity": 1}[name]
     before = len(events(desk)) + len(desk.store.session.reading)
     do(desk, "skip")
-    assert len(events(desk)) + len(desk.store.session.reading) == before - 1
+    assert len(events(desk)) + len(desk.store.session.reading) == before - gone
 
 
 def test_a_key_in_haste_on_what_is_done_takes_nothing_back(desk: Desk) -> None:
-    do(desk, "pane-6", *["done"] * 4, "boil")
+    do(desk, "pane-6", *["done"] * 4, "boil", "done")
+    assert [what for what, _, _ in events(desk)][-1] == "boil-on"
+    assert "only begun" in desk.said  # the key pressed twice
+    go(desk, minutes=10)
     desk.put("moment.1.boil")
     do(desk, "done")
     assert [what for what, _, _ in events(desk)][-2:] == ["boil-on", "boil-done"]
+
+
+def test_of_a_boil_taken_back_nothing_stays(desk: Desk) -> None:
+    do(desk, "pane-6", "boil")
+    go(desk, minutes=2)
+    do(desk, "boil")
+    go(desk, minutes=1)
+    do(desk, "boil")
+    desk.put("moment.1.boil")
+    do(desk, "skip")
+    assert events(desk) == []
+
+
+def test_the_cursor_goes_on_whichever_key_it_was(desk: Desk) -> None:
+    do(desk, "pane-6", "boil", "pane-5", "end", "pane-6")
+    row = desk.row()
+    assert row is not None
+    assert row.id == "moment.1.cool"
 
 
 def test_undo_takes_the_last_one_back(desk: Desk) -> None:
@@ -180,7 +204,10 @@ def test_what_is_no_temperature_keeps_the_line(desk: Desk) -> None:
 def test_nothing_typed_leaves_all_as_it_was(desk: Desk) -> None:
     do(desk, "boil", "end", "temperature")
     write(desk, "")
-    assert (desk.entry, len(events(desk))) == (None, 2)
+    assert events(desk)[-1] == ("cool-on", 1, "")  # a bath may be of an unknown temperature
+    do(desk, "temperature")
+    write(desk, "")
+    assert (desk.entry, desk.store.session.reading) == (None, ())
 
 
 def test_a_note_belongs_to_no_feeding_and_adopts_nothing(tmp_path: Path) -> None:
@@ -223,3 +250,64 @@ def test_the_second_feeding_has_its_own_boil(tmp_path: Path) -> None:
     assert events(desk)[-1] == ("boil-on", 2, "")
     assert "feeding 2, boils in the pot" in pane_text(desk, CLOCK)
     assert "feeding 1 grows" in pane_text(desk, CLOCK)
+
+
+def test_in_mid_boil_no_bath_is_asked_for(desk: Desk) -> None:
+    do(desk, "boil", "temperature")
+    assert (desk.entry, "e ends the boil" in desk.said) == (None, True)
+
+
+def test_more_than_there_is_is_not_lost(desk: Desk) -> None:
+    do(desk, "boil", "lost")
+    write(desk, "5 L")
+    assert desk.entry is not None
+    assert "more than there is" in desk.entry.error
+
+
+def test_a_refractometer_may_be_read(desk: Desk) -> None:
+    do(desk, "pane-5", "measure")
+    write(desk, "8.7 °Bx")
+    assert desk.store.session.reading[-1].kind == "brix"
+
+
+def test_while_one_grows_keys_are_about_that_until_anything_happens_to_the_next(tmp_path: Path) -> None:
+    desk = desk_on(tmp_path / "a.toml", TWO)
+    desk.clock = FakeClock(NOW)
+    do(desk, "pane-5", "boil", "end", "begin")
+    go(desk, hours=10)
+    do(desk, "measure")
+    write(desk, "1.012")
+    do(desk, "temperature")
+    write(desk, "22")
+    assert [(r.kind, r.step) for r in desk.store.session.reading] == [("gravity", 1), ("temperature", 1)]
+    assert "by test" in pane_text(desk, CLOCK)
+    assert "22 °C" in pane_text(desk, CLOCK)
+    do(desk, "boil", "end", "measure")
+    write(desk, "1.034")
+    assert desk.store.session.reading[-1].step == 2
+
+
+def test_a_mistyped_bath_or_reading_can_be_mended(desk: Desk) -> None:
+    do(desk, "pane-5", "boil", "end", "temperature")
+    write(desk, "20")
+    do(desk, "temperature")
+    write(desk, "60")
+    desk.put("event.2.temperature")
+    do(desk, "edit")
+    write(desk, "2")
+    assert desk.store.session.event[-1].temperature_c == 2.0
+    desk.put("reading.0.value")
+    do(desk, "remove")
+    assert desk.store.session.reading == ()
+
+
+def test_once_it_is_in_the_beer_nothing_runs(desk: Desk) -> None:
+    do(desk, "boil", "end", "begin")
+    go(desk, hours=22)
+    for _ in range(12):
+        do(desk, "done")
+    assert desk.plan.next is None
+    assert "went into the beer" in pane_text(desk, CLOCK)
+    before = len(events(desk))
+    do(desk, "boil", "temperature")
+    assert len(events(desk)) == before

@@ -69,9 +69,9 @@ def test_alarms_ring_once_and_undo_goes_past_them(desk: Desk, clock: FakeClock) 
     do(desk, "done", "boil")
     clock.go(minutes=9, seconds=1)
     assert ticking.tick(desk).rang
-    assert desk.said == "one minute of the boil is left"
+    assert desk.alarm == "a minute of the boil is left"
     assert not ticking.tick(desk).rang
-    assert given(desk) == ["1.last-minute"]
+    assert [name.split(".")[1] for name in given(desk)] == ["last-minute"]
     do(desk, "undo")  # the start of the boil, not the alarm
     assert [event.what for event in desk.store.session.event] == ["task-done"]
 
@@ -89,9 +89,37 @@ def test_what_was_due_while_it_was_closed_is_told_once_with_its_hour(desk: Desk,
     do(desk, "boil")
     clock.go(minutes=30)
     again = opened_again(desk, clock)
-    assert again.said.startswith("due while this was closed: Thu 08:09 one minute of the boil is left; Thu 08:10")
+    assert again.alarm == "due meanwhile: 08:09 a minute of the boil is left; 08:10 boil done: heat off"
     third = opened_again(again, clock)
-    assert "due while" not in third.said
+    assert third.alarm == ""
+
+
+def test_an_alarm_stands_in_the_top_line_while_something_is_typed(desk: Desk, clock: FakeClock) -> None:
+    do(desk, "boil", "note")
+    clock.go(minutes=9, seconds=1)
+    assert ticking.tick(desk).rang
+    write(desk, "foams")
+    assert desk.alarm == "a minute of the boil is left"
+    do(desk, "down")
+    assert desk.alarm == ""
+
+
+def test_after_a_sleep_with_the_program_open_it_asks_too(desk: Desk, clock: FakeClock) -> None:
+    do(desk, "boil")
+    ticking.tick(desk)
+    clock.go(hours=2)
+    ticking.tick(desk)
+    assert desk.asked
+    do(desk, "end")
+    assert not desk.asked
+
+
+def test_coming_back_from_the_home_screen_asks_nothing(desk: Desk, clock: FakeClock) -> None:
+    do(desk, "boil")
+    desk.store.close()
+    again = Desk(Store.open(desk.store.path), clock, FULL, tz=CET)
+    ticking.opened(again, unseen=False)
+    assert not again.asked
 
 
 def test_reopened_during_a_boil_it_asks(desk: Desk, clock: FakeClock) -> None:

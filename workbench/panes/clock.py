@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.cool_curve import cool_curve
 from workbench.panes.digits import WIDTH, clock_text, large
 from workbench.panes.figures import figure, shown, value
+from workbench.panes.glyphs import plain
 from workbench.panes.rows import Row, Rows, number
 from workbench.panes.spans import pad
 from workbench.plan.clock import LAST_MINUTE_S
@@ -30,6 +31,7 @@ if TYPE_CHECKING:
 __all__ = ["rows"]
 
 _CURVE_ROWS = 7
+_MOST_READINGS = 2  # told as rows, the last ones; the curve has them all
 _MOST_CURVE = 60  # cells; wider it says no more
 
 
@@ -38,6 +40,9 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     pane, clock, live = Rows(scene, cells), scene.plan.clock, scene.live
     if clock is None or live is None:
         pane.say("Nothing to time yet: feedings are added with + in pane 3.")
+        return pane.rows
+    if clock.pitched is not None:
+        pane.say(f"The yeast went into the beer {moment(clock.pitched, scene.plan.now, scene.tz)}.", "fine")
         return pane.rows
     if scene.asked:
         _asking(pane, live)
@@ -48,12 +53,16 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         _boil(pane, clock, live, scene.plan.steps[clock.step - 1])
         if clock.cool is not None:
             _cool(pane, clock.cool, live)
+    if live.rings is not None:
+        hour = moment(live.rings.at, scene.plan.now, scene.tz)
+        pane.rows.append(Row("rings", ((plain(f" {hour}  {live.rings.says}", scene.glyphs), "dim"),)))
     return pane.rows
 
 
 def _asking(pane: Rows, live: Live) -> None:
     """Whether a boil that ran on while the program was closed, or its machine asleep, went on boiling."""
     pane.say(f"The boil ran on unseen; by the clock it has been {clock_text(live.boiled_s)}. Did it boil?", "warning")
+    pane.say("A sleeping laptop can't ring: set a kitchen timer too.")
     for does, says in (
         ("boil-went-on", "it boiled all that time"),
         ("boil-off-at", "the heat went off at …"),
@@ -71,12 +80,13 @@ def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
             pane.rows.append(Row(spans=(*pad(digits, WIDTH + 2), beside), label_cells=0))
         pane.blank()
     boil = clock.boil
-    note: Span = ("b starts it", "dim")
-    if boil is not None:
-        note = (f"boiled {clock_text(live.boiled_s)}" if boil.done is not None else "", "text")
-    pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[note])
     if boil is None:
+        pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[("b starts it", "dim")])
         return
+    over = boil.done is not None
+    note = f"boiled {clock_text(live.boiled_s)}" if over else "+ - longer, shorter"
+    planned = step.boil_time_s._replace(value=clock.planned_s)
+    pane.add(figure("to boil", planned, scene, id=key), note=[(note, "text" if over else "dim")])
     if boil.done is not None and boil.holds:
         pane.rows.append(Row("held", ((f" {_held(boil)}", "text"),)))
     if boil.lost:
@@ -120,13 +130,11 @@ def _held(boil: Boil) -> str:
 def _cool(pane: Rows, cool: CoolPlan, live: Live) -> None:
     scene, key = pane.scene, f"clock.{cool.step}"
     pane.say(_cooling(scene, live), "text")
-    if cool.bath_c is not None:
-        pane.rows.append(Row("bath", number(*shown(cool.bath_c, "°C", scene), scene.glyphs, typed=True)))
-    if cool.readings:
-        minutes, celsius = cool.readings[-1]
+    pane.add(value("bath", f"event.{cool.place}.temperature", cool.bath_c, "°C", scene))
+    for minutes, celsius, place in cool.readings[-_MOST_READINGS:]:
         at = local(cool.begun.at + timedelta(minutes=minutes), scene.tz)
-        read = Row("read", number(*shown(celsius, "°C", scene), scene.glyphs, typed=True))
-        pane.add(read, note=[(f"{at:%H:%M}", "dim")])
+        read = value("read", f"reading.{place}.value", celsius, "°C", scene)
+        pane.add(read._replace(table=("reading", place)), note=[(f"{at:%H:%M}", "dim")])
     pane.add(figure("rate", cool.k_per_min, scene, id=f"{key}.rate"))
     if cool.opens_at is not None and cool.done is None:
         opens = shown(cool.target_c + WINDOW_K, "°C", scene)
@@ -150,7 +158,9 @@ def _eta(cool: CoolPlan, scene: Scene) -> Row:
     id_, target = f"clock.{cool.step}.eta", shown(cool.target_c, "°C", scene)
     if cool.eta_at is None or cool.eta.value is None:
         return Row("cool at", ((f" {cool.eta.why.says}", "dim"),), id=id_, figure=cool.eta)
-    spans: list[Span] = [(f" {_hour(cool.eta_at, scene)}", "text"), (f"  {target}", "dim")]
+    curve = None if cool.found is None else cool.found.curve
+    learnt = ", as learnt" if curve is not None and curve.learnt else ""
+    spans: list[Span] = [(f" {_hour(cool.eta_at, scene)}", "text"), (f"  {target}{learnt}", "dim")]
     if cool.eta.low is not None and cool.eta.high is not None:
         ends = (cool.begun.at + timedelta(minutes=end) for end in (max(-1e6, cool.eta.low), min(1e6, cool.eta.high)))
         spans.append(("  " + scene.glyphs.dash.join(_hour(end, scene) for end in ends), "dim"))
@@ -174,8 +184,14 @@ def _growth(pane: Rows, growth: GrowthPlan, live: Live) -> None:
         over = live.left_h < 0.0
         says: Span = (f" over by {left}", "warning") if over else (f" {left}", "text")
         pane.rows.append(Row("left", (says, (f" to {moment(until, scene.plan.now, scene.tz)}", "dim"))))
+    if growth.read_at is not None:
+        reading = scene.plan.session.reading[growth.read_at]
+        row = value("read", f"reading.{growth.read_at}.value", reading.value, "°C", scene)
+        at = "" if reading.at is None else moment(reading.at, scene.plan.now, scene.tz)
+        pane.add(row._replace(table=("reading", growth.read_at)), note=[(at, "dim")])
     for test in growth.tests:
         share = test.share.value or 0.0
         verdict = "done" if share >= DONE_SHARE else "nearly done" if share >= DONE_SHARE - 0.1 else "not yet done"
         row = figure("by test", test.share, scene, id=f"{key}.test.{test.place}")
-        pane.add(row, note=[(verdict, "fine" if share >= DONE_SHARE else "text")])
+        model = "" if test.model is None else f", model {100 * test.model:.0f} %"
+        pane.add(row, note=[(f"{verdict}{model}", "fine" if share >= DONE_SHARE else "text")])

@@ -29,8 +29,8 @@ def cool_curve(cool: CoolPlan, scene: Scene, cells: int, rows: int) -> list[Span
     if bath_c is None or found is None or (found.curve is None and not cool.readings):
         return []
     width, height = max(4, cells - _LABEL - 2), max(2, rows - 1)
-    last_min = max([cool.eta.value or 0.0, *(minutes for minutes, _ in cool.readings), 5.0]) * 1.1
-    top_c = max([cool.target_c + 5.0, *(celsius for _, celsius in cool.readings), _start_c(found.curve)])
+    last_min = max([cool.eta.value or 0.0, *(minutes for minutes, _, _ in cool.readings), 5.0]) * 1.1
+    top_c = max([cool.target_c + 5.0, *(celsius for _, celsius, _ in cool.readings), _start_c(found.curve)])
     low_c = min(bath_c, cool.target_c)
     grid = [[(" ", "text")] * width for _ in range(height)]
 
@@ -52,7 +52,7 @@ def cool_curve(cool: CoolPlan, scene: Scene, cells: int, rows: int) -> list[Span
             if abs(half - at) >= 2:  # what is nearer than a cell is within the line
                 grid[half // 2][column] = (band, "rule")
         _line(grid, column, at, (lower, upper), "text")
-    for minutes, celsius in cool.readings:
+    for minutes, celsius, _ in cool.readings:
         column = min(width - 1, int(minutes / last_min * width))
         grid[halves(celsius) // 2][column] = (reading, "accent")
     marks = {height - 1: top_c, halves(cool.target_c) // 2: cool.target_c, 0: low_c}

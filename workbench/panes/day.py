@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.figures import shown, value, words_row
 from workbench.panes.rows import Row, Rows, number
+from workbench.plan.tasks import may_be_next
 from workbench.units.when import day, hours_between, local, moment, until, weekday
 
 if TYPE_CHECKING:
@@ -15,7 +16,7 @@ if TYPE_CHECKING:
 
     from workbench.panes.rows import Scene
     from workbench.panes.spans import Span
-    from workbench.plan.model import Moment, Plan
+    from workbench.plan.model import Moment
 
 __all__ = ["moment_id", "rows"]
 
@@ -33,10 +34,11 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         _next(pane, plan.next)
     elif plan.moments:
         pane.say("Nothing more to be done.", "fine")
+    stepped = any(task.stamped is not None for task in plan.moments)
     open_: list[Moment] = []
     over: list[Moment] = []
     for task in plan.moments:
-        (over if task.done or _gone_by(plan, task) else open_).append(task)
+        (over if task.done or not may_be_next(task.name, task.at, plan.now, stepped=stepped) else open_).append(task)
     _days(pane, [task for task in open_ if task is not plan.next], "text")
     if not plan.moments:
         pane.say("No hours yet: they follow from the pitching time in pane 1.")
@@ -53,11 +55,6 @@ def rows(scene: Scene, cells: int) -> list[Row]:
 def moment_id(task: Moment) -> str:
     """The id of a task's row."""
     return f"moment.{task.step}.{task.name}"
-
-
-def _gone_by(plan: Plan, task: Moment) -> bool:
-    """Whether its hour is over, and nobody steps through the day, so that nothing tells whether it was done."""
-    return task.at < plan.now and task is not plan.next and (plan.next is None or plan.next.at > task.at)
 
 
 def _notes(pane: Rows) -> None:

@@ -24,29 +24,31 @@ class Boiled(NamedTuple):
     boiled_s: float
     boil_off_ml: float
     lost_l: float
+    lost_g: float
 
 
 def really_boiled(session: Session, asked: Asked, powder_g: float, water_l: float) -> Boiled | None:
-    """Of powder and water as weighed in; None as long as the boil is not over and nothing was lost.
+    """Of powder and water as weighed in; None as long as no boil is over and nothing was lost.
 
     Boil-off goes with the minutes; lost wort takes its share of the extract along.
     """
     boil = stopwatch.boil_of(session, asked.number, asked.boil_time_s)
-    if boil is None or (boil.done is None and not boil.lost):
+    if boil is None or (boil.done is None and not boil.lost and not boil.earlier_s):
         return None
-    boiled_s = boil.all_s if boil.done is not None else asked.boil_time_s
+    boiled_s = boil.all_s if boil.done is not None else boil.earlier_s or asked.boil_time_s
+    lost_g = 0.0
     mass_g, extract_g = powder_g + wort.water_mass_g(water_l), session.wort.extract_fraction * powder_g
 
     def off_g(seconds: float) -> float:
         return wort.water_mass_g(asked.boil_off_ml / 1000.0) * seconds / asked.boil_time_s
 
     for lost in boil.lost:
-        there_g = max(mass_g - off_g(boil.earlier_s + lost.after_s), extract_g / _STRONGEST_W)
+        there_g = max(mass_g - off_g(lost.after_s), extract_g / _STRONGEST_W)
         w = extract_g / there_g
         share = min(1.0, wort.finished_mass_g(lost.volume_l, w) / there_g)
+        lost_g += share * there_g
         mass_g, extract_g = mass_g - share * there_g, (1.0 - share) * extract_g
     end_g = max(mass_g - off_g(boiled_s), extract_g / _STRONGEST_W) + wort.water_mass_g(asked.top_up_l)
     boil_off_ml = asked.boil_off_ml * boiled_s / asked.boil_time_s
-    return Boiled(
-        extract_g / end_g if end_g > 0.0 else 0.0, end_g, boiled_s, boil_off_ml, sum(x.volume_l for x in boil.lost)
-    )
+    lost_l = sum(lost.volume_l for lost in boil.lost)
+    return Boiled(extract_g / end_g if end_g > 0.0 else 0.0, end_g, boiled_s, boil_off_ml, lost_l, lost_g)

@@ -22,10 +22,9 @@ if TYPE_CHECKING:
     from workbench.session.model import Session
     from workbench.units.mark import Mark
 
-__all__ = ["LAST_MINUTE_S", "Alarm", "ClockPlan", "Live", "clock_plan", "due", "expected", "live"]
+__all__ = ["LAST_MINUTE_S", "Alarm", "ClockPlan", "Live", "alarms", "clock_plan", "due", "expected", "live"]
 
 LAST_MINUTE_S = 60.0
-_GIVEN_S = 2.0  # an alarm given so long before it was due is that alarm
 
 State: TypeAlias = Literal["none", "on", "held", "done"]
 
@@ -33,7 +32,7 @@ State: TypeAlias = Literal["none", "on", "held", "done"]
 class ClockPlan(NamedTuple):
     """`step`: the feeding whose wort is to be made, else the last one. Boil and cool-down are of that feeding.
 
-    `given`: the alarms that were given, by their name, and when.
+    `given`: the names of the alarms that were given. `pitched`: when the yeast went into the beer; then nothing runs.
     """
 
     step: int
@@ -41,7 +40,16 @@ class ClockPlan(NamedTuple):
     boil: Boil | None
     cool: CoolPlan | None
     growth: GrowthPlan | None
-    given: tuple[tuple[str, datetime], ...]
+    given: frozenset[str]
+    pitched: datetime | None
+
+
+class Alarm(NamedTuple):
+    """Something to ring for: `name` is that of one kind of alarm of one feeding, `at` when it is due."""
+
+    name: str
+    at: datetime
+    says: str
 
 
 class Live(NamedTuple):
@@ -49,6 +57,7 @@ class Live(NamedTuple):
 
     `cooling_s`: since the wort went into the bath, None once it is out; `wort_c`: what the curve says it has by now;
     `grown`: share of the growth; `left_h`: until growth is done, or in the cold until the rest is over.
+    `rings`: the next alarm.
     """
 
     boil: State
@@ -59,19 +68,12 @@ class Live(NamedTuple):
     wort_c: float | None
     grown: float | None
     left_h: float | None
+    rings: Alarm | None
 
     @property
     def runs(self) -> bool:
         """Whether something is timed by the second."""
         return self.boil in ("on", "held")
-
-
-class Alarm(NamedTuple):
-    """Something to ring for: `name` is that of one kind of alarm of one feeding, `at` when it is due."""
-
-    name: str
-    at: datetime
-    says: str
 
 
 def clock_plan(
@@ -89,7 +91,8 @@ def clock_plan(
         boil,
         cool_plan(session, step, asked.temperature_c),
         growing.growing(session, course, contents, readings),
-        tuple((event.task, event.at) for event in session.event if event.what == "rang" and event.at is not None),
+        frozenset(event.task for event in session.event if event.what == "rang"),
+        happened.pitched(session),
     )
 
 
@@ -111,6 +114,7 @@ def live(clock: ClockPlan, now: Mark) -> Live:
         None if cool is None or cooling_s is None else cool.at(cooling_s / 60.0),
         None if growth is None else growing.share_at(growth, now.at),
         left_h,
+        min((a for a in alarms(clock, now) if a.at > now.at), key=lambda a: a.at, default=None),
     )
 
 
@@ -141,33 +145,36 @@ def _left_h(growth: GrowthPlan, now: Mark) -> float | None:
 
 def due(clock: ClockPlan, now: Mark) -> list[Alarm]:
     """The alarms that are due by now and have not been given, the earliest first."""
-    return sorted((a for a in _alarms(clock, now) if a.at <= now.at and not _given(clock, a)), key=lambda a: a.at)
+    return sorted((a for a in alarms(clock, now) if a.at <= now.at and a.name not in clock.given), key=lambda a: a.at)
 
 
-def _given(clock: ClockPlan, alarm: Alarm) -> bool:
-    return any(name == alarm.name and at >= alarm.at - timedelta(seconds=_GIVEN_S) for name, at in clock.given)
+def alarms(clock: ClockPlan, now: Mark) -> Iterator[Alarm]:
+    """Every alarm whose time is known, due or not.
 
-
-def _alarms(clock: ClockPlan, now: Mark) -> Iterator[Alarm]:
-    """Every alarm whose time is known, due or not."""
+    The name of each says of which boil of what length it is, or of which end: made longer, a boil rings again.
+    """
     if clock.boil is not None and clock.boil.since is not None:
         yield from _of_boil(clock, clock.boil, now)
     cool = clock.cool
     if cool is not None and cool.done is None and cool.eta_at is not None:
-        yield Alarm(f"{clock.step}.cool", cool.eta_at, f"cool enough by now, {cool.target_c:g} °C: read it")
+        name = f"{clock.step}.cool.{cool.begun.at:%d%H%M}"
+        yield Alarm(name, cool.eta_at, f"cool enough by now, {cool.target_c:g} °C: read it")
     growth = clock.growth
     if growth is None:
         return
     if growth.cold is None and growth.end is not None:
-        yield Alarm(f"{growth.step}.grown", growth.end, f"feeding {growth.step} has grown as long as planned")
+        says = f"feeding {growth.step} has grown as long as planned"
+        yield Alarm(f"{growth.step}.grown.{growth.end:%d%H}", growth.end, says)
     if growth.cold is not None and growth.due is not None:
-        yield Alarm(f"{growth.step}.rested", growth.due, f"feeding {growth.step} has settled in the cold")
+        yield Alarm(f"{growth.step}.rested.{growth.due:%d%H}", growth.due, f"feeding {growth.step} has settled")
 
 
 def _of_boil(clock: ClockPlan, boil: Boil, now: Mark) -> Iterator[Alarm]:
     """One minute left, and done: by the wall clock as it is now."""
     left_s = clock.planned_s - stopwatch.boiled_s(boil, now)
+    which = f"{boil.begun.at:%d%H%M%S}.{clock.planned_s:.0f}"
     if clock.planned_s > LAST_MINUTE_S:
         at = now.at + timedelta(seconds=left_s - LAST_MINUTE_S)
-        yield Alarm(f"{clock.step}.last-minute", at, "one minute of the boil is left")
-    yield Alarm(f"{clock.step}.boiled", now.at + timedelta(seconds=left_s), "the boil is done: heat off")
+        yield Alarm(f"{clock.step}.last-minute.{which}", at, "a minute of the boil is left")
+    at = now.at + timedelta(seconds=left_s)
+    yield Alarm(f"{clock.step}.boiled.{which}", at, "boil done: heat off")

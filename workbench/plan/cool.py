@@ -33,18 +33,21 @@ _WHY_NOT = {
 
 
 class CoolPlan(NamedTuple):
-    """One cool-down. `readings` are minutes since `begun` and °C; `found` is the fit, None where there is none.
+    """One cool-down.
 
+    `readings` are minutes since `begun`, °C and their places in the session, `place` is that of the event that began
+    it; `found` is the fit, None where there is none.
     `eta` is in minutes since `begun`, with its band; `eta_at` by the clock on the wall; `opens_at`: cool enough to
     pitch, though not yet at the temperature it grows at.
     """
 
     step: int
+    place: int
     begun: Mark
     done: Mark | None
     bath_c: float | None
     target_c: float
-    readings: tuple[tuple[float, float], ...]
+    readings: tuple[tuple[float, float, int], ...]
     found: Cooling | None
     k_per_min: Figure
     eta: Figure
@@ -66,21 +69,37 @@ def cool_plan(session: Session, step: int, target_c: float) -> CoolPlan | None:
     begun = None if started is None else mark_of(started)
     if started is None or begun is None:
         return None
-    ended = _last(session, "cool-done", step)
-    done = None if ended is None else mark_of(ended)
-    if done is not None and done.at < begun.at:
-        done = None
+    done = _out(session, step, begun)
     readings = _readings(session, step, begun, done)
     bath_c = started.temperature_c
     found = None
     if bath_c is not None:
-        points = [cooling.Reading(minutes, celsius) for minutes, celsius in readings]
+        points = [cooling.Reading(minutes, celsius) for minutes, celsius, _ in readings]
         found = cooling.cooling(points, bath_c, target_c, session.bath.rate_per_min)
     eta, opens = _eta(found, target_c), _opens(found, bath_c, target_c)
     return CoolPlan(
-        *(step, begun, done, bath_c, target_c, readings, found, _rate(found), eta, _at(begun, eta.value)),
+        *(
+            step,
+            session.event.index(started),
+            begun,
+            done,
+            bath_c,
+            target_c,
+            readings,
+            found,
+            _rate(found),
+            eta,
+            _at(begun, eta.value),
+        ),
         *(opens, _at(begun, opens.value), _at(begun, None if found is None else found.changed_min)),
     )
+
+
+def _out(session: Session, step: int, begun: Mark) -> Mark | None:
+    """When the wort came out of its bath again, or its yeast went in."""
+    ends = [_last(session, what, step) for what in ("cool-done", "yeast-in")]
+    marks = [mark for end in ends if end is not None and (mark := mark_of(end)) is not None and mark.at >= begun.at]
+    return min(marks, key=lambda mark: mark.at, default=None)
 
 
 def _last(session: Session, what: str, step: int) -> Event | None:
@@ -88,16 +107,16 @@ def _last(session: Session, what: str, step: int) -> Event | None:
     return found[-1] if found else None
 
 
-def _readings(session: Session, step: int, begun: Mark, done: Mark | None) -> tuple[tuple[float, float], ...]:
+def _readings(session: Session, step: int, begun: Mark, done: Mark | None) -> tuple[tuple[float, float, int], ...]:
     """Minutes since the wort went into the bath, and its temperature, as long as it was there."""
     found = []
-    for reading in session.reading:
+    for place, reading in enumerate(session.reading):
         if reading.kind != "temperature" or reading.step != step or reading.at is None or reading.value is None:
             continue
         mark = marked(reading.at, reading.mark)
         minutes = passed(begun, mark).seconds / 60.0
         if 0.0 <= minutes <= _LONGEST_MIN and (done is None or passed(mark, done).seconds >= 0.0):
-            found.append((minutes, reading.value))
+            found.append((minutes, reading.value, place))
     return tuple(sorted(found))
 
 

@@ -51,6 +51,7 @@ class GrowthPlan(NamedTuple):
     feeding: Feeding | None
     fed: Fed | None
     tests: tuple[Test, ...]
+    read_at: int | None  # the place of the last temperature of the working starter
 
 
 def growing(
@@ -67,7 +68,13 @@ def growing(
     fed = course.fed[step - 1] if step <= len(course.fed) else None
     feeding = course.feedings[step - 1] if step <= len(course.feedings) else None
     due = course.spans[step].start if step < len(course.spans) else happened.pitch_at(session)
-    plan = GrowthPlan(step, start, span.end, due, happened.chilled(session, step), feeding, fed, ())
+    plan = GrowthPlan(step, start, span.end, due, happened.chilled(session, step), feeding, fed, (), None)
+    warm = [
+        place
+        for place, r in enumerate(session.reading)
+        if r.step == step and r.kind == "temperature" and r.at is not None and r.at > start
+    ]
+    plan = plan._replace(read_at=warm[-1] if warm else None)
     return plan._replace(tests=_tests(session, plan, contents[step - 1], readings))
 
 

@@ -91,6 +91,8 @@ def _as_it_is(asked: Asked, found: Measured, boiled: Boiled | None) -> tuple[flo
     """
     w, volume_l = asked.gravity_w, asked.wort_l or 0.0
     mass_g = wort.finished_mass_g(volume_l, w)
+    if boiled is not None and boiled.lost_g:  # that is gone, whatever is read of the rest
+        mass_g = max(0.0, mass_g - boiled.lost_g)
     if found.gravity_w is None and boiled is not None:
         w, mass_g = boiled.gravity_w, boiled.mass_g
         volume_l = mass_g / density.wort(w, 20.0)

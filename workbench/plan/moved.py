@@ -9,14 +9,14 @@ from workbench.plan import fixed, happened, planner, settle, words
 from workbench.plan.adopt import steps_edits
 from workbench.plan.derive import derive
 from workbench.plan.option import Option
-from workbench.plan.readings import stamp
-from workbench.plan.ways import worked_out
+from workbench.plan.readings import boil_over
+from workbench.plan.ways import is_past, worked_out
 from workbench.session.edits import AddTable, SetValue
 from workbench.session.model import Event
 from workbench.units.when import hours_between, local, moment
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterable, Iterator
     from datetime import datetime
 
     from workbench.plan.habits import Habits
@@ -37,7 +37,7 @@ def pitch_moved(session: Session, now: datetime, habits: Habits, pitch_at: datet
         return ()
     proposed = steps_edits(0, plan.session.step) if plan.planned_by == "planner" else ()
     found = _pitch_options(plan, now, habits, pitch_at)
-    return tuple(worked_out(o._replace(edits=(*proposed, *o.edits)), now, habits) for o in found)
+    return _open(found, proposed, now, habits)
 
 
 def feeding_moved(session: Session, now: datetime, habits: Habits, step: int, start: datetime) -> tuple[Way, ...]:
@@ -45,7 +45,13 @@ def feeding_moved(session: Session, now: datetime, habits: Habits, step: int, st
     plan = derive(session, now, habits)
     proposed = steps_edits(0, plan.session.step) if plan.planned_by == "planner" else ()
     found = _feeding_options(plan, now, habits, step, start)
-    return tuple(worked_out(o._replace(edits=(*proposed, *o.edits)), now, habits) for o in found)
+    return _open(found, proposed, now, habits)
+
+
+def _open(options: Iterable[Option], first: tuple[Edit, ...], now: datetime, habits: Habits) -> tuple[Way, ...]:
+    """Those that can still be gone, worked out: nothing in them would have had to begin by now."""
+    found = (worked_out(o._replace(edits=(*first, *o.edits)), now, habits) for o in options)
+    return tuple(way for way in found if way.option.code == "as-is" or not is_past(way.plan, now))
 
 
 def _pitch_options(plan: Plan, now: datetime, habits: Habits, pitch_at: datetime) -> Iterator[Option]:
@@ -62,7 +68,7 @@ def _pitch_options(plan: Plan, now: datetime, habits: Habits, pitch_at: datetime
         yield Option("stands-warm", f"let it stand warm, pitch {hour}", moved, edits)
         yield _chilled_now(moved, edits, last, now)
     else:
-        yield Option("next-later", f"what has not begun later, pitch {hour}", moved, edits)
+        yield Option("next-later", f"what has not begun moved, pitch {hour}", moved, edits)
         if growing:
             yield _chilled_now(moved, edits, last, now)
     if made is None:
@@ -79,7 +85,7 @@ def _pitched_at(session: Session, pitch_at: datetime, habits: Habits) -> tuple[S
 def _wort_made(session: Session) -> int | None:
     """The feeding whose wort has been boiled while its yeast is not in yet."""
     step = happened.next_to_begin(session)
-    return None if step is None or stamp(session, "boil-done", step) is None else step
+    return None if step is None or boil_over(session, step) is None else step
 
 
 def _begun_now(moved: Session, edits: tuple[Edit, ...], step: int, now: datetime) -> Option:
@@ -103,7 +109,7 @@ def _with_event(
 def _fed_again(moved: Session, edits: tuple[Edit, ...], last: int) -> Iterator[Option]:
     """The feedings that the planner would make of the time there is then; what has begun stands."""
     keep = fixed.places(moved)
-    steps = planner.propose(moved._replace(step=moved.step) if keep else moved._replace(step=()), keep=keep)
+    steps = planner.propose(moved if keep else moved._replace(step=()), keep=keep)
     if not steps or steps == moved.step:
         return
     says = "feed it again, planned anew" if last else "planned anew for that hour"

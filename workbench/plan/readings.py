@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import density, instruments
-from workbench.plan import settle, words
+from workbench.plan import settle, stopwatch, words
 from workbench.plan.model import Figure, ReadingPlan, Reason, Warning
 from workbench.plan.sources import BALLING, HYDROMETER, TRADE
 
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from workbench.plan.habits import Habits
     from workbench.session.model import Reading, Session
 
-__all__ = ["Measured", "Noted", "correct_all", "measured", "noted", "stamp"]
+__all__ = ["Measured", "Noted", "boil_over", "correct_all", "measured", "noted", "stamp"]
 
 _GRAVITIES = ("gravity", "brix")
 
@@ -42,12 +42,20 @@ def stamp(session: Session, what: str, step: int) -> datetime | None:
     return max(times, default=None)
 
 
+def boil_over(session: Session, step: int) -> datetime | None:
+    """Since when the wort of `step` (from 1) boils no more; None before that, and while it boils again."""
+    boil = stopwatch.boil_of(session, step, 1.0)
+    if boil is None:
+        return stamp(session, "boil-done", step)
+    return None if boil.done is None else boil.done.at
+
+
 def noted(session: Session, step: int) -> Noted:
     """The last readings of the wort of `step` (from 1), by the hour they were taken, and the samples not put back.
 
     Its wort is read between the end of the boil, where that is stamped, and its own yeast.
     """
-    boiled, pitched = stamp(session, "boil-done", step), stamp(session, "yeast-in", step)
+    boiled, pitched = boil_over(session, step), stamp(session, "yeast-in", step)
     own = [
         (reading.at, place)
         for place, reading in enumerate(session.reading)
@@ -70,7 +78,7 @@ def noted(session: Session, step: int) -> Noted:
 
 def measured(session: Session, step: int, habits: Habits) -> Measured:
     """What the plan goes by of what was noted of `step` (from 1): all of it once the end of its boil is stamped."""
-    if stamp(session, "boil-done", step) is None:
+    if boil_over(session, step) is None:
         return Measured(None, None, 0.0)
     found = noted(session, step)
     gravity_w = None if found.gravity_at is None else _of_wort(session.reading[found.gravity_at], habits)

@@ -15,15 +15,14 @@ if TYPE_CHECKING:
     from workbench.session.model import Event, Session
     from workbench.units.mark import Mark
 
-__all__ = ["UNSURE", "Boil", "Lost", "boil_of", "boiled_s", "held_s", "mark_of", "odd"]
+__all__ = ["UNSURE", "Boil", "Lost", "boil_of", "boiled_s", "held_s", "mark_of"]
 
 UNSURE = "unsure"
 """The task of a hold of which nobody knows when it began: somewhere since the last stamp."""
-_LONGEST_S = 24 * 3600.0  # no boil lasts so long: a clock was wrong, or an end was never stamped
 
 
 class Lost(NamedTuple):
-    """Wort that was lost, with the seconds it had boiled by then."""
+    """Wort that was lost, with the seconds it had boiled by then, in all boils."""
 
     volume_l: float
     after_s: float
@@ -119,10 +118,18 @@ def _length(boil: Boil, event: Event, _mark: Mark) -> Boil:
 def _lost(boil: Boil, event: Event, mark: Mark) -> Boil:
     if not event.volume_l:
         return boil
-    return boil._replace(lost=(*boil.lost, Lost(event.volume_l, boiled_s(boil, mark))))
+    return boil._replace(lost=(*boil.lost, Lost(event.volume_l, boil.earlier_s + boiled_s(boil, mark))))
 
 
-_STAMPED = {"boil-on": _on, "boil-hold": _hold, "boil-done": _done, "boil-length": _length, "lost": _lost}
+_STAMPED = {
+    "boil-on": _on,
+    "boil-hold": _hold,
+    "boil-done": _done,
+    "boil-length": _length,
+    "lost": _lost,
+    "cool-on": _done,  # in its bath, or with its yeast, wort boils no more, whether that was stamped or not
+    "yeast-in": _done,
+}
 
 
 def _counted(boil: Boil, mark: Mark) -> Boil:
@@ -143,9 +150,3 @@ def boiled_s(boil: Boil, now: Mark) -> float:
 def held_s(boil: Boil, now: Mark) -> float:
     """Seconds that it was held, all holds together, by `now`."""
     return boil.held_s + (0.0 if boil.held_since is None else max(0.0, passed(boil.held_since, now).seconds))
-
-
-def odd(boil: Boil, now: Mark) -> bool:
-    """Whether a stretch that runs is one that cannot be: over a day, or less than nothing."""
-    since = boil.since or boil.held_since
-    return since is not None and not -1.0 <= passed(since, now).seconds <= _LONGEST_S

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.plan import stopwatch
 from workbench.plan.awake import next_waking_hour
 from workbench.plan.model import Figure, Moment, Reason
+from workbench.plan.readings import boil_over
 from workbench.plan.sources import RECOMMENDED, TRADE
 from workbench.plan.timeline import before
 from workbench.units.when import hours_between, local
@@ -34,6 +35,8 @@ STAMPS = {
 
 _TIMED = frozenset({"start", "chill", "pitch"})  # of these the schedule itself knows the stamp
 _STILL = timedelta(hours=2)  # so long after its hour a task is waited for in any case (recommended)
+_ON_STOVE = frozenset({"boil", "off", "cool", "cooled", "top-up", "gravity"})  # sooner, these draw the others along
+_AFTER_BOIL = frozenset({"cool", "cooled"})
 _TURNS = _TIMED | {"keep"}  # not passed over by what is done for the wort of another feeding
 _PASSING = frozenset({"air", "move", "look"})
 _PASSES = timedelta(minutes=30)  # and so long those that have their hour or have not (recommended)
@@ -167,7 +170,8 @@ def _making(
         at = _after(anchor.at, planned_s / 3600.0 + delay_h, tz)
         known = _stamped(session, small.name, anchor.step) or expected.get((small.name, anchor.step))
         if known is not None:
-            delay_h += hours_between(at, known)
+            ahead_h = hours_between(at, known)
+            delay_h += 0.0 if small.name == "packs" else ahead_h if small.name in _ON_STOVE else max(0.0, ahead_h)
             at = local(known, tz)
         task = _small(anchor, small.name, small.what, at) if index else anchor  # the first is that of the schedule
         yield task._replace(name=small.name, what=small.what, figures=small.figures, asks=small.asks)
@@ -240,15 +244,16 @@ def _stamped(session: Session, name: str, step: int) -> datetime | None:
     """When a task was done, if it was."""
     if name == "gravity":
         return _read(session, step)
-    if name in {"boil", "off"}:
-        boil = stopwatch.boil_of(session, step, 1.0)
-        if boil is not None:
-            mark = boil.begun if name == "boil" else boil.done
-            return None if mark is None else mark.at
+    boil = stopwatch.boil_of(session, step, 1.0)
+    if name == "boil":
+        return None if boil is None else boil.begun.at
+    if name == "off":
+        return boil_over(session, step)
     if name in STAMPS:
         steps = {0, len(session.step)} if name == "pitch" else {step}
         found = [e.at for e in session.event if e.what == STAMPS[name] and e.step in steps and e.at is not None]
-        return max(found, default=None)
+        since = boil.begun.at if boil is not None and name in _AFTER_BOIL else None  # boiled again, it is cooled again
+        return max((at for at in found if since is None or at >= since), default=None)
     last = _last(session, name, step)
     return last.at if last is not None and last.what == "task-done" else None
 
@@ -260,17 +265,17 @@ def _last(session: Session, name: str, step: int) -> Event | None:
 
 
 def _read(session: Session, step: int) -> datetime | None:
-    """When the gravity of a finished wort was first read, or said to have been."""
-    last, yeast_in = _last(session, "gravity", step), _stamped(session, "start", step)
-    if last is not None and last.what == "task-done":
+    """When the gravity of the finished wort was first read, or said to have been; not while it boils again."""
+    last, over, boil = _last(session, "gravity", step), boil_over(session, step), stopwatch.boil_of(session, step, 1.0)
+    if boil is not None and over is None:
+        return None
+    if last is not None and last.what == "task-done" and last.at is not None and (over is None or last.at >= over):
         return last.at
+    yeast_in = _stamped(session, "start", step)
     read = [
         r.at
         for r in session.reading
-        if r.step == step
-        and r.kind in ("gravity", "brix")
-        and r.value is not None
-        and r.at
-        and (yeast_in is None or r.at <= yeast_in)
+        if r.step == step and r.kind in ("gravity", "brix") and r.value is not None and r.at is not None
     ]
-    return min(read, default=None)
+    wort = [at for at in read if over is not None and over <= at and (yeast_in is None or at <= yeast_in)]
+    return min(wort, default=None)

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from workbench.plan import happened, words
 from workbench.plan.awake import awake_warnings
 from workbench.plan.model import Warning
-from workbench.plan.readings import stamp
+from workbench.plan.readings import boil_over
 from workbench.plan.timeline import before
 from workbench.plan.waiting import waiting_warnings
 from workbench.units.when import hours_between, lasting
@@ -65,7 +65,7 @@ def time_warnings(
 def _wort_waits(session: Session, steps: Sequence[StepPlan], now: datetime) -> Iterator[Warning]:
     """Wort that is boiled while its yeast is not in: it keeps, cold and covered, for a day."""
     step = happened.next_to_begin(session)
-    boiled = None if step is None else stamp(session, "boil-done", step)
+    boiled = None if step is None else boil_over(session, step)
     if step is None or boiled is None or step > len(steps) or boiled > now:
         return
     start, key = steps[step - 1].start, f"step.{step - 1}.start"

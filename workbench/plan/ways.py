@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from workbench.session.literal import TomlValue
     from workbench.session.model import Session, Step
 
-__all__ = ["Way", "ways", "worked_out"]
+__all__ = ["Way", "is_past", "ways", "worked_out"]
 
 _SAVES = 0.7  # of the extract: a feeding more has to save so much
 _WEAK_SG = 1.020
@@ -62,7 +62,7 @@ def ways(session: Session, now: datetime, habits: Habits) -> tuple[Way, ...]:
     too_late = [o._replace(edits=(*proposed, *o.edits)) for o in late.options(plan.session, plan, now, habits)]
     options = () if happened.pitched(session) else _options(session, keep)
     others = (worked_out(option, now, habits) for option in options)
-    return (*(worked_out(o, now, habits) for o in too_late), *(way for way in others if not _is_past(way.plan, now)))
+    return (*(worked_out(o, now, habits) for o in too_late), *(way for way in others if not is_past(way.plan, now)))
 
 
 def worked_out(option: Option, now: datetime, habits: Habits) -> Way:
@@ -71,7 +71,7 @@ def worked_out(option: Option, now: datetime, habits: Habits) -> Way:
     return Way(option, plan, cost(plan))
 
 
-def _is_past(plan: Plan, now: datetime) -> bool:
+def is_past(plan: Plan, now: datetime) -> bool:
     """Whether a feeding that has not begun would have had to begin by now, or its wort to be made."""
     if not plan.steps:
         return False

@@ -25,7 +25,7 @@ _NAMES = {"yeast": "lot", "step": "feeding", "reading": "reading"}
 
 def run(desk: Desk, action_id: str) -> None:
     """Do what an action of the table says; on a page the arrows scroll it and any other key closes it first."""
-    desk.said = ""
+    desk.said = desk.alarm = ""
     desk.armed = desk.armed if desk.armed == action_id else ""
     if desk.page is not None and _on_page(desk, desk.page, action_id):
         return

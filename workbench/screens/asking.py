@@ -6,6 +6,7 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from workbench.errors import QuantityError
+from workbench.plan import happened
 from workbench.screens import editor
 from workbench.screens.changes import adopted, event, reading
 from workbench.screens.desk import DAY_PANES, Ask, Entry
@@ -14,12 +15,13 @@ from workbench.session.edits import Several
 from workbench.units.kinds import VOLUME
 from workbench.units.mark import Mark
 from workbench.units.parse import parse
+from workbench.units.show import show
 from workbench.units.when import local
 
 if TYPE_CHECKING:
     from workbench.plan.model import Moment
     from workbench.screens.desk import Desk
-    from workbench.session.edits import Edit
+    from workbench.session.edits import AddTable, Edit
 
 __all__ = ["ask_bath", "ask_heat_off", "ask_lost", "ask_note", "ask_temperature", "measure"]
 
@@ -35,34 +37,43 @@ def _keep(desk: Desk, *edits: Edit) -> None:
 
 
 def measure(desk: Desk, task: Moment | None = None) -> None:
-    """A gravity, or a volume, just measured: of the feeding of `task`, else of the one considered."""
+    """A gravity or a volume just measured: of the feeding of `task`, done with it, else of the one at hand."""
     if not desk.plan.steps:
         desk.said = "no feeding to measure yet: + in pane 3 adds one"
         return
-    step = task.step if task is not None else _considered(desk)
-    means = "gravity as read, then the sample's temperature: 1.0335 24 °C; or the volume: 1.25 L"
+    step = task.step if task is not None else _at_hand(desk)
+    means = "gravity as read, then the sample's temperature: 1.0335 24 °C; 8.7 °Bx; or the volume: 1.25 L"
 
     def keep(text: str, at: Mark) -> str:
-        _keep(desk, _measured(desk, step, text, at))
+        told = _measured(desk, step, text, at)
+        done = () if task is None else (event(desk, "task-done", step, at, task=task.name),)
+        _keep(desk, told, *done)
         return ""
 
     _open(desk, Ask("read", means, keep))
 
 
-def _considered(desk: Desk) -> int:
-    """The number of the feeding that a key is about: where time runs that of the clock, else the one considered."""
+def _at_hand(desk: Desk) -> int:
+    """The number of the feeding that a key is about: the one considered, or where time runs the one that is worked on.
+
+    That is the one that grows, until anything has happened to the next.
+    """
     clock = desk.plan.clock
-    return clock.step if desk.pane in DAY_PANES and clock is not None else desk.step + 1
+    if desk.pane not in DAY_PANES or clock is None:
+        return desk.step + 1
+    growing = clock.growth
+    return clock.step if growing is None or happened.anything(desk.plan.session, clock.step) else growing.step
 
 
-def _measured(desk: Desk, step: int, text: str, at: Mark) -> Edit:
+def _measured(desk: Desk, step: int, text: str, at: Mark) -> AddTable:
     """The reading. Raises QuantityError."""
     if _is_volume(text):
         return reading(desk, "volume", step, text, at)
     gravity, temperature = _parted(text)
-    value = written(desk, "reading.0.value", gravity, kind="gravity")
+    kind = "brix" if gravity.lower().endswith(("bx", "brix")) else "gravity"
+    value = written(desk, "reading.0.value", gravity, kind=kind)
     of_sample = {"temperature": written(desk, "reading.0.temperature", temperature)} if temperature else {}
-    return reading(desk, "gravity", step, value, at, **of_sample)
+    return reading(desk, kind, step, value, at, **of_sample)
 
 
 def _is_volume(text: str) -> bool:
@@ -83,30 +94,36 @@ def _parted(text: str) -> tuple[str, str]:
 
 
 def ask_bath(desk: Desk, step: int) -> None:
-    """The temperature of the bath as the wort goes in: the cool-down begins."""
+    """The temperature of the bath as the wort goes in: the cool-down begins, even where it is not known."""
 
     def keep(text: str, at: Mark) -> str:
-        bath = written(desk, "event.0.temperature", text)
-        _keep(desk, event(desk, "cool-on", step, at, temperature=bath))
+        bath = {"temperature": written(desk, "event.0.temperature", text)} if text else {}
+        _keep(desk, event(desk, "cool-on", step, at, **bath))
         return "cooling: mouth covered, stir the bath; t reads the wort, e ends it"
 
-    _open(desk, Ask("bath", "temperature of the bath round the flask: ice water 0 to 4 °C", keep))
+    means = "temperature of the bath round the flask: ice water 0 to 4 °C"
+    _open(desk, Ask("bath", means, keep, may_be_empty=True))
 
 
 def ask_temperature(desk: Desk) -> None:
-    """A temperature just read; of the wort in its bath, once the bath's own is known."""
+    """A temperature just read: of the working starter, or of the wort in its bath, once the bath's own is known."""
     clock = desk.plan.clock
-    if clock is None:
-        desk.said = "no feeding to read yet: + in pane 3 adds one"
+    if clock is None or clock.pitched is not None:
+        desk.said = "nothing to read now" if clock is not None else "no feeding to read yet: + in pane 3 adds one"
         return
-    growing = clock.growth is not None and clock.growth.step == clock.step
-    if clock.cool is None and not growing:
-        ask_bath(desk, clock.step)
+    session, step = desk.plan.session, clock.step
+    if clock.growth is not None and not happened.anything(session, step):
+        step = clock.growth.step
+    if happened.begun(session, step) is None and clock.cool is None:
+        if clock.boil is not None and clock.boil.done is None:
+            desk.said = "it boils: e ends the boil, then t asks for the bath"
+        else:
+            ask_bath(desk, step)
         return
 
     def keep(text: str, at: Mark) -> str:
         value = written(desk, "reading.0.value", text, kind="temperature")
-        _keep(desk, reading(desk, "temperature", clock.step, value, at))
+        _keep(desk, reading(desk, "temperature", step, value, at))
         return ""
 
     _open(desk, Ask("read", "temperature of the wort, stirred round, by a clean thermometer", keep))
@@ -118,9 +135,13 @@ def ask_lost(desk: Desk) -> None:
     if clock is None or clock.boil is None:
         desk.said = "nothing has boiled yet that could be lost"
         return
+    there_l = desk.plan.steps[clock.step - 1].wort_l.value or 0.0
 
     def keep(text: str, at: Mark) -> str:
-        _keep(desk, event(desk, "lost", clock.step, at, volume=written(desk, "event.0.volume", text)))
+        lost = written(desk, "event.0.volume", text)
+        if parse(str(lost), VOLUME) >= there_l:
+            raise QuantityError(f"{text} is more than there is", f"there are {show(there_l, VOLUME, desk.system)}")
+        _keep(desk, event(desk, "lost", clock.step, at, volume=lost))
         return "noted: its extract is gone with it; flame out? shut the valve, air the room"
 
     _open(desk, Ask("lost", "wort that boiled over or was spilt, about: 100 mL", keep))

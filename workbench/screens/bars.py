@@ -58,17 +58,25 @@ def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:
 
 def _next(desk: Desk, *, in_sight: bool) -> Spans:
     """What matters now: what runs, else what is missing, else what is to be done next."""
+    if desk.alarm:
+        return (("RING ", "warning_"), (plain(desk.alarm, desk.glyphs), "text_"))
     if running := _running(desk, in_sight=in_sight):
         return running
     wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
     if wanted:
         return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))
-    if any(w.code == "too-late" for w in desk.plan.warnings):
+    if any(w.code == "too-late" for w in desk.plan.warnings) and not _under_way(desk):
         return (("LATE ", "danger_"), ("this plan was to begin before now: p shows what is open", "text_"))
     item = desk.plan.next
     if item is None:
         return (("nothing more planned", "dim_"),)
     return (("NEXT ", "key_"), (f"{moment(item.at, desk.plan.now, desk.tz)} {_task(desk, item)}", "text_"))
+
+
+def _under_way(desk: Desk) -> bool:
+    """Whether the wort of the feeding that comes next is being made, however late."""
+    coming = desk.plan.next
+    return coming is not None and any(m.stamped is not None and m.step == coming.step for m in desk.plan.moments)
 
 
 def _task(desk: Desk, item: Moment) -> str:

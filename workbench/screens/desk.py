@@ -52,6 +52,7 @@ class Ask(NamedTuple):
     label: str
     means: str
     keep: Callable[[str, Mark], str]
+    may_be_empty: bool = False
 
 
 @dataclass(slots=True)
@@ -116,7 +117,9 @@ class Desk:
     page: Page | None = None
     said: str = ""
     asked: bool = False  # whether a boil that ran on unseen went on boiling is being asked
-    rung: list[tuple[str, datetime]] = field(default_factory=list)  # alarms given in this run
+    rung: set[str] = field(default_factory=set)  # alarms given in this run
+    alarm: str = ""  # what it rang for, in the top line until the next action
+    looked: Mark | None = None  # when the clock was read last
     armed: str = ""  # the action that wants its key once more
     spots: list[Spot] = field(default_factory=lambda: [Spot() for _ in _PANES])
     widths: list[int] = field(default_factory=lambda: [35] * len(_PANES))
@@ -144,6 +147,7 @@ class Desk:
     def look(self) -> None:
         """Read the running clock: a second has passed, no more."""
         self.live = None if self.plan.clock is None else clock_plan.live(self.plan.clock, self.clock())
+        self.asked = self.asked and self.live is not None and self.live.boil == "on"
         self._rows.pop(CLOCK, None)
 
     def applied(self, edit: Edit) -> bool:
@@ -235,8 +239,8 @@ class Desk:
 
     def follow(self) -> None:
         """In the pane of the day the cursor goes to what is next."""
-        if self.pane == DAY and self.plan.next is not None:
-            self.put(day.moment_id(self.plan.next))
+        if self.plan.next is not None:
+            self.spots[DAY].id = day.moment_id(self.plan.next)
 
     def put(self, row_id: str) -> None:
         """Put the cursor of the chosen pane on the row of that id; it stays near if there is none."""

@@ -49,7 +49,7 @@ _EDITED = frozenset(range(6))  # panes with something to edit
 _LISTS = frozenset({0, 2})  # panes with something to add and remove
 _STEPS = frozenset({1, 2, 3})  # panes that consider one feeding at a time
 _FLASKS = frozenset({1, 2, 3, 4})  # panes about what is in the flask
-_TABLES = frozenset({0, 1, 2})  # panes with something to take out
+_TABLES = frozenset({0, 1, 2, 4})  # panes with something to take out
 _BEGINS = frozenset({2, 4, 5})  # panes that look at feedings in time
 _CLOCK, _DAY = frozenset({4}), frozenset({5})
 

@@ -11,7 +11,7 @@ from workbench.plan.tasks import STAMPS
 from workbench.screens import asking
 from workbench.screens.changes import change, event
 from workbench.screens.desk import DAY
-from workbench.session.edits import RemoveTable, SetValue
+from workbench.session.edits import RemoveTable, SetValue, Several
 from workbench.units.kinds import DURATION
 from workbench.units.show import write
 from workbench.units.when import local
@@ -20,12 +20,14 @@ if TYPE_CHECKING:
     from workbench.plan.clock import ClockPlan
     from workbench.plan.model import Moment
     from workbench.screens.desk import Desk
+    from workbench.session.model import Session
 
 __all__ = ["answer", "begin", "boil", "done", "end", "longer", "skip"]
 
-_STAY = "boiling: stay with it; a sleeping laptop cannot ring, so set a kitchen timer too"
+_STAY = "boiling: stay with it, and set a kitchen timer: a sleeping laptop can't ring"
 _HELD = "held: heat down or off; b when it boils again"
 _SHORTEST_S = 60.0
+_TWICE_S = 10.0  # a boil ended so soon after its start: a key pressed twice
 
 
 def done(desk: Desk) -> None:
@@ -39,6 +41,8 @@ def done(desk: Desk) -> None:
         asking.measure(desk, task)
     elif task.asks == "bath":
         asking.ask_bath(desk, task.step)
+    elif task.name == "off" and desk.live is not None and desk.live.boil == "on" and desk.live.boiled_s < _TWICE_S:
+        desk.said = "it has only begun to boil: e ends it all the same"
     elif _stamp(desk, task) and task.name == "boil":
         desk.said = _STAY
 
@@ -75,23 +79,31 @@ def _stamp(desk: Desk, task: Moment) -> bool:
 
 
 def _take_back(desk: Desk, task: Moment) -> None:
-    """A task that is done is not: the stamp of it that counts goes out of the file."""
-    what, session = STAMPS.get(task.name), desk.plan.session
-    if task.name == "gravity" and any(r.at == task.stamped for r in session.reading):
-        index = next(i for i, r in enumerate(session.reading) if r.at == task.stamped)
-        edit = RemoveTable("reading", index)
-    else:
-        found = [
-            i
-            for i, e in enumerate(session.event)
-            if e.at == task.stamped and (e.what == what or (e.task == task.name and e.step == task.step))
-        ]
-        if not found:
-            desk.said = "it is stamped in another way: u takes the last change back"
-            return
-        edit = RemoveTable("event", found[-1])
-    if change(desk, edit):
+    """A task that is done is not: what says so goes out of the file."""
+    gone = _saying_so(desk.plan.session, task)
+    if not gone:
+        desk.said = "it is stamped in another way: u takes the last change back"
+    elif change(desk, gone[0] if len(gone) == 1 else Several(tuple(gone))):
+        desk.follow()
         desk.said = f"not done after all: {task.what}"
+
+
+def _saying_so(session: Session, task: Moment) -> list[RemoveTable]:
+    """What makes a task done, the last in the file first: of the start of a boil all of that boil."""
+    names = {"boil-on", "boil-hold", "boil-done", "boil-length"} if task.name == "boil" else {STAMPS.get(task.name)}
+    found = [
+        RemoveTable("event", index)
+        for index, e in enumerate(session.event)
+        if e.at is not None
+        and task.stamped is not None
+        and e.step == task.step
+        and (e.at == task.stamped or (task.name == "boil" and e.at > task.stamped))
+        and (e.what in names or (e.task == task.name and e.what.startswith("task-")))
+    ]
+    readings = [i for i, r in enumerate(session.reading) if r.at == task.stamped and r.step == task.step]
+    if task.name == "gravity":
+        found += [RemoveTable("reading", index) for index in readings]
+    return found[::-1]
 
 
 def begin(desk: Desk) -> None:
@@ -101,6 +113,7 @@ def begin(desk: Desk) -> None:
     if step is None:
         desk.said = "every feeding has begun already" if session.step else "no feeding yet: + in pane 3 adds one"
     elif _in_time(desk, step) and change(desk, event(desk, "yeast-in", step)):
+        desk.follow()
         desk.said = f"feeding {step}: yeast in at {local(desk.now, desk.tz):%H:%M}; u takes it back"
 
 
@@ -126,6 +139,7 @@ def boil(desk: Desk) -> None:
     what = "boil-hold" if runs is not None and runs.since is not None else "boil-on"
     if change(desk, event(desk, what, clock.step)):
         desk.asked = False
+        desk.follow()
         desk.said = _HELD if what == "boil-hold" else _STAY
 
 
@@ -136,10 +150,11 @@ def end(desk: Desk) -> None:
         return
     if clock.boil is not None and clock.boil.done is None:
         if change(desk, event(desk, "boil-done", clock.step)):
-            desk.asked = False
+            desk.follow()
             desk.said = "boil over: heat off, cover loosely, let the glass rest before the bath"
     elif clock.cool is not None and clock.cool.done is None:
         if change(desk, event(desk, "cool-done", clock.step)):
+            desk.follow()
             desk.said = "out of the bath: check the gravity (m), then the yeast goes in (s)"
     else:
         desk.said = "nothing runs that could be ended"
@@ -150,7 +165,7 @@ def longer(desk: Desk, by_s: float) -> None:
     clock = _clock(desk)
     if clock is None:
         return
-    length = write(max(_SHORTEST_S, clock.planned_s + by_s), DURATION)
+    length = write(max(_SHORTEST_S, clock.planned_s + by_s), DURATION, "min")
     if clock.boil is not None:
         edit = event(desk, "boil-length", clock.step, length=length)
         changed = change(desk, edit)
@@ -181,6 +196,9 @@ def _clock(desk: Desk) -> ClockPlan | None:
     clock = desk.plan.clock
     if clock is None:
         desk.said = "no feeding yet: + in pane 3 adds one"
+    elif clock.pitched is not None:
+        desk.said = "the yeast is in the beer: nothing is left to boil or cool"
+        return None
     elif clock.growth is not None and clock.growth.step == clock.step:
         desk.said = "every feeding has its yeast: nothing is left to boil or cool"
         return None

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.errors import EditRefused
 from workbench.plan.clock import due
-from workbench.plan.stopwatch import odd
 from workbench.screens.changes import event
 from workbench.screens.desk import CLOCK
-from workbench.units.when import moment
+from workbench.units.mark import passed
+from workbench.units.when import local
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -21,6 +21,7 @@ __all__ = ["Tick", "opened", "pause_s", "tick"]
 
 _COOLING_S = 10.0  # how often the temperature by now is told anew
 _MINUTE_S = 60.0
+_ASLEEP_S = 120.0  # no tick of a boil for so long: nobody looked
 _LATE_S = 90.0  # an alarm due longer ago than this is told with its hour
 
 
@@ -51,42 +52,51 @@ def tick(desk: Desk) -> Tick:
         desk.recompute()
     else:
         desk.look()
+    now, before = desk.clock(), desk.looked
+    desk.looked = now
+    boils = desk.live is not None and desk.live.boil == "on"
+    if boils and before is not None and passed(before, now).seconds > _ASLEEP_S:
+        _ask(desk)  # the machine slept
+        whole = True
     alarms = _due(desk)
     if not alarms:
         return Tick(rang=False, whole=whole)
-    desk.said = "; ".join(_told(desk, alarm) for alarm in alarms)
+    desk.alarm = "; ".join(_told(desk, alarm) for alarm in alarms)
     _note_given(desk, alarms)
     return Tick(rang=True, whole=True)
 
 
-def opened(desk: Desk) -> bool:
-    """The batch has just been opened: what was due meanwhile, once, and whether a boil ran on unseen."""
+def opened(desk: Desk, *, unseen: bool = True) -> bool:
+    """The batch has just been opened: what was due meanwhile, once, and whether a boil went on `unseen`."""
     clock = desk.plan.clock
     rang = tick(desk).rang
     if rang:
-        desk.said = f"due while this was closed: {desk.said}"
-    if clock is not None and clock.boil is not None and (clock.boil.since or odd(clock.boil, desk.clock())):
-        desk.asked = True
-        desk.pane = CLOCK
-        desk.redraw()
+        desk.alarm = f"due meanwhile: {desk.alarm}"
+    if unseen and clock is not None and clock.boil is not None and clock.boil.since is not None:
+        _ask(desk)
     return rang
+
+
+def _ask(desk: Desk) -> None:
+    desk.asked, desk.pane = True, CLOCK
+    desk.redraw()
 
 
 def _due(desk: Desk) -> list[Alarm]:
     """Alarms that are due and were given neither in the file nor in this run."""
     clock = desk.plan.clock
-    return [] if clock is None else [a for a in due(clock, desk.clock()) if (a.name, a.at) not in desk.rung]
+    return [] if clock is None else [a for a in due(clock, desk.clock()) if a.name not in desk.rung]
 
 
 def _told(desk: Desk, alarm: Alarm) -> str:
     late_s = (desk.now - alarm.at).total_seconds()
-    return alarm.says if late_s < _LATE_S else f"{moment(alarm.at, desk.plan.now, desk.tz)} {alarm.says}"
+    return alarm.says if late_s < _LATE_S else f"{local(alarm.at, desk.tz):%H:%M} {alarm.says}"
 
 
 def _note_given(desk: Desk, alarms: Sequence[Alarm]) -> None:
     """Stamp them as given, which is no change of the brewer's: there is nothing to undo."""
     for alarm in alarms:
-        desk.rung.append((alarm.name, alarm.at))
+        desk.rung.add(alarm.name)
         step = int(alarm.name.partition(".")[0])
         try:
             desk.store.note(event(desk, "rang", step, task=alarm.name))

@@ -134,7 +134,7 @@ def _answer(desk: Desk, entry: Entry, ask: Ask) -> None:
     """What was asked for, where anything was typed."""
     text, at = entry.line.text.strip(), entry.at
     said = ""
-    if text and at is not None:
+    if (text or ask.may_be_empty) and at is not None:
         try:
             said = ask.keep(text, at)
         except WorkbenchError as wrong:

@@ -222,8 +222,11 @@ def test_what_stands_is_left_letter_for_letter(tmp_path_factory, tables, which):
     text = text_of(tables) + own
     path = tmp_path_factory.mktemp("locked") / "batch.toml"
     session = session_of(text)
+    alone = derive(session._replace(step=tuple(session.step[place] for place in sorted(places))), NOW)
     for way in ways(session, NOW, HABITS):
         assert way.option.code in {"most", *BY_THE_PLANNER, *ONLY_WHERE_NOTHING_FITS}
+        if all(step.fill_fits for step in alone.steps):
+            assert all(step.fill_fits for step in way.plan.steps)
         if which == "begun":
             assert not way.option.code.startswith(("pack", "larger", "flask"))
         taken = after(path, text, way.option.edits)

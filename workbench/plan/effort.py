@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from workbench.plan import fixed
 from workbench.plan.kitchen import FITS_L, MOST_RATIO, Kitchen, kitchen
-from workbench.plan.proposal import Choice, Proposal, as_steps, patterns_of, reckon, richest
+from workbench.plan.proposal import Choice, Proposal, as_steps, limits_l, patterns_of, reckon, richest
 from workbench.plan.surety import Surety
 
 if TYPE_CHECKING:
@@ -77,18 +77,19 @@ def _candidates(room: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterator[
         return
     few = [portions[:: max(1, len(portions) // _POINTS)] for portions in places]
     for pattern in patterns_of(room, places):
+        limits = limits_l(room, places, pattern)
         for portions in product(*few):
             choices = tuple(map(Choice, portions, pattern))
-            if _fits(room, choices):
+            if _fits(room, choices, limits):
                 yield choices
 
 
-def _fits(room: Kitchen, choices: tuple[Choice, ...]) -> bool:
+def _fits(room: Kitchen, choices: tuple[Choice, ...], limits: Sequence[float]) -> bool:
     content_l = room.liquid_l
-    for index, (portion, decant) in enumerate(choices):
-        too_much = index and portion.wort_l > MOST_RATIO * content_l + FITS_L
+    for index, ((portion, decant), most_l) in enumerate(zip(choices, limits, strict=True)):
+        too_much = index and portion.given is None and portion.wort_l > MOST_RATIO * content_l + FITS_L
         content_l = room.content_l(content_l, portion.wort_l, decant=decant)
-        if portion.given is None and (too_much or content_l > room.fill_l + FITS_L):
+        if too_much or content_l > most_l + FITS_L:
             return False
     return sum(choice.portion.feeding.extract_g for choice in choices) <= room.most_extract_g + 1e-9
 

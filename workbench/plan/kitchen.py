@@ -70,11 +70,11 @@ class Kitchen(NamedTuple):
         return content_l - (content_l * min(1.0, self.keep_b / out_b) if out_b > 0.0 else 0.0)
 
     def most_at_end_l(self, least: float = 1.0) -> float:
-        """The most that may stand in the flasks at the end, with `least` of the aim: what is poured, what is kept."""
+        """The most that is poured and kept at the end, with `least` of the aim, whatever the flasks hold."""
         if self.keep_l > 0.0:
-            return min(self.fill_l, self.most_poured_l + self.keep_l)
+            return self.most_poured_l + self.keep_l
         kept = self.keep_b / (least * self.wanted_b(self.fill_l)) if self.keep_b else 0.0
-        return min(self.fill_l, self.most_poured_l / (1.0 - kept)) if kept < 1.0 else self.fill_l
+        return self.most_poured_l / (1.0 - kept) if kept < 1.0 else math.inf
 
     def content_l(self, before_l: float, wort_l: float, *, decant: bool) -> float:
         """What stands in the flasks after a feeding."""

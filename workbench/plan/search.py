@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics, starter, timing
 from workbench.plan.kitchen import FITS_L, MOST_RATIO
-from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal
+from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal, limits_l
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -87,7 +87,8 @@ class _Branch:
         poured_off = [place for place, decant in enumerate(pattern) if decant]
         self.last_flask = max(poured_off, default=0)  # from this feeding on nothing is poured off any more
         at_end_l = kitchen._replace(most_poured_l=kitchen.most_poured_l * _NEARLY).most_at_end_l(least)
-        self.most_l = [kitchen.fill_l if n < self.last_flask else at_end_l for n in range(len(places))]
+        limits = limits_l(kitchen, places, pattern)
+        self.most_l = [most_l if n < self.last_flask else min(most_l, at_end_l) for n, most_l in enumerate(limits)]
         self.full_g = [g_per_l * most_l for most_l in self.most_l]
         self.aim_b = kitchen.wanted_b(self.most_l[-1])
         self.hours_per_e = min(kinetics.MOTION_HOURS[f.motion] / f.rate if f.rate > 0.0 else 1e9 for f in some)
@@ -161,11 +162,10 @@ class _Branch:
         self.work.done += 4
         decant = self.pattern[index]
         content_l = self._content_l(state, portion)
-        if portion.given is None:
-            if content_l > self.most_l[index] + FITS_L:
-                return None
-            if index and portion.wort_l > MOST_RATIO * state.content_l + FITS_L:
-                return None
+        if content_l > self.most_l[index] + FITS_L:
+            return None
+        if index and portion.given is None and portion.wort_l > MOST_RATIO * state.content_l + FITS_L:
+            return None
         feeding, cells_b, left_g = portion.feeding, state.cells_b, state.left_g
         if decant:
             cells_b, left_g = cells_b * growth.CELLS_LEFT_BY_DECANT, 0.0
@@ -205,7 +205,7 @@ class _Branch:
         portions = self.places[self.last]
         stands = portions[0].given is not None
         room_l = self.most_l[self.last] - self._content_l(state, portions[0]) + portions[0].wort_l
-        high = 1 if stands else bisect_right(self.last_l, room_l + FITS_L)
+        high = bisect_right(self.last_l, room_l + FITS_L)
         if self.last and not stands:
             high = min(high, bisect_right(self.last_l, MOST_RATIO * state.content_l + FITS_L))
         high = min(high, bisect_right(self.last_g, self.kitchen.most_extract_g - state.extract_g + FITS_L))

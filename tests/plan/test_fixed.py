@@ -72,3 +72,40 @@ def test_a_feeding_cut_short_makes_the_rest_larger():
 
 def test_one_whose_wort_is_not_known_does_not_stand():
     assert fixed.portions(session_of(THREE.replace('wort = "0.8 L"\n', "")), (0, 1)).keys() == {1}
+
+
+BESIDE = """
+format = 1
+[batch]
+pitch_at = 2026-12-01T18:00:00Z
+pitch = "decanted"
+[beer]
+volume = "23 L"
+gravity = "1.056"
+[[yeast]]
+kind = "pack"
+made_on = 2026-10-22
+[flask]
+size = "3 L"
+fill_limit = "2.7 L"
+[[step]]
+wort = "0.5 L"
+[[step]]
+wort = "1 L"
+locked = true
+"""
+
+
+def test_beside_a_locked_one_the_planner_fills_no_flask_beyond_its_limit():
+    free, locked = planner.propose(session_of(BESIDE), keep=(1,))
+    assert free.wort_l + locked.wort_l <= 2.7
+    # in a smaller flask it takes a third, and what was grown is poured off before it
+    *both, third = planner.propose(session_of(BESIDE.replace('"3 L"', '"2 L"').replace("2.7 L", "1.8 L")), keep=(1,))
+    assert sum(step.wort_l for step in both) <= 1.8
+    assert third.decant
+
+
+def test_one_that_overfills_the_flask_by_itself_stands_beside_the_smallest_there_is():
+    locked = BESIDE.replace('"1 L"', '"2.8 L"')
+    lots = locked.replace("2026-10-22", '2026-10-22\ncells = "20 B"')
+    assert [step.wort_l for step in planner.propose(session_of(lots), keep=(1,))[:2]] == [0.2, 2.8]

@@ -222,8 +222,11 @@ def test_what_stands_is_left_letter_for_letter(tmp_path_factory, tables, which):
     text = text_of(tables) + own
     path = tmp_path_factory.mktemp("locked") / "batch.toml"
     session = session_of(text)
+    alone = derive(session._replace(step=tuple(session.step[place] for place in sorted(places))), NOW)
     for way in ways(session, NOW, HABITS):
         assert way.option.code in {"most", *BY_THE_PLANNER, *ONLY_WHERE_NOTHING_FITS}
+        if all(step.fill_fits for step in alone.steps):
+            assert all(step.fill_fits for step in way.plan.steps)
         if which == "begun":
             assert not way.option.code.startswith(("pack", "larger", "flask"))
         taken = after(path, text, way.option.edits)
@@ -232,6 +235,31 @@ def test_what_stands_is_left_letter_for_letter(tmp_path_factory, tables, which):
         assert shown(derive(taken, NOW, HABITS)) == shown(way.plan)
         if way.option.code != "most":
             assert list(broken(way.plan, frozenset(places))) == []
+
+
+@few
+@given(kitchens, st.integers(6, 30), st.sampled_from(["locked", "the second locked", "the first locked, one more"]))
+def test_the_most_in_the_hours_there_are_takes_no_more_beside_a_locked_one(tables, hours, which):
+    session = session_of(text_of({**tables, "day": {"hours": f"{hours} h"}}) + STANDING[which][0])
+    most = [way.plan for way in ways(session, NOW, HABITS) if way.option.code == "most"]
+    assert [fault for plan in most for fault in exceeded(plan)] == []
+
+
+BEGUN_LATE = """
+[[step]]
+wort = "1.5 L"
+[[event]]
+at = 2026-11-28T03:00:00Z
+step = 1
+what = "yeast-in"
+"""
+
+
+def test_what_is_begun_is_the_most_to_be_had_until_pitching_though_it_is_cut_short():
+    text = '[batch]\npitch_at = 2026-11-28T14:00:00Z\n[beer]\nvolume = "23 L"\ngravity = "1.080"\n'
+    pack = '[[yeast]]\nkind = "pack"\nmade_on = 2026-10-19\n'
+    found = {way.option.code: way for way in ways(session_of(f"format = 1\n{text}{pack}{BEGUN_LATE}"), NOW, HABITS)}
+    assert [step.wort_l.value for step in found["most"].plan.steps] == [1.5]
 
 
 # ---- uncertain lots: one draw in ten finds next to nothing alive ------------------------------------------------

@@ -71,6 +71,7 @@ def _fed(
     """Cells and what is left of the extract after one feeding; `lags` are exp(-h0)."""
     factors, upsides, slowness, plateau = _columns(feeding.motion)
     x_likely = feeding.rate * run / kinetics.MOTION_HOURS[feeding.motion]
+    yield_of, dense_r, ceiling = growth.YIELD_B_PER_G[feeding.motion], growth.DENSE_R, growth.CEILING_B_PER_G
     after_b, after_g = [], []
     for b, g, lag, i in zip(cells_b, left_g, lags, draws, strict=True):
         if b <= 0.0:
@@ -78,10 +79,14 @@ def _fed(
             after_g.append(0.0)
             continue
         extract_g = feeding.extract_g + g
-        if plateau is not None and b <= growth.DENSE_R * extract_g:  # the usual case, without a call
+        if plateau is not None and b <= dense_r * extract_g:  # the usual case, without a call
             full = 1.0 + extract_g * plateau[i] / b
-        else:
-            full = 1.0 + growth.new_cells_of(b, extract_g, feeding.motion, factors[i], upsides[i]) / b
+        else:  # `growth.new_cells_of`, without its calls
+            r = b / extract_g
+            per_g = yield_of(r) * factors[i]
+            if r > dense_r and upsides[i] > per_g:
+                per_g = upsides[i]
+            full = 1.0 + (per_g if per_g < ceiling else ceiling) / r  # noqa: FURB136 - a call of min takes its time
         x = x_likely / slowness[i]
         grown = math.expm1(x if x < 50.0 else 50.0) * lag  # noqa: FURB136 - a call of min takes its time
         after_b.append(b * (1.0 + grown) / (1.0 + grown / full))

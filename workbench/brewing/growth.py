@@ -55,20 +55,11 @@ def _stirred_yield(r: float) -> float:
     return max(0.0, STIRRED_PLATEAU_B_PER_G * (EMPTY_R - r) / (EMPTY_R - DENSE_R))
 
 
-# between two knots y = a + b·ln r; below the first it is flat, beyond the last nothing
+# between two knots y = a + b·ln r; beyond the last nothing
 _KNOT_R = [r for r, _ in STILL_KNOTS]
+_FIRST_R = _KNOT_R[0]
 _SLOPES = [(y1 - y0) / math.log(r1 / r0) for (r0, y0), (r1, y1) in pairwise(STILL_KNOTS)]
 _LINES = [(y - slope * math.log(r), slope) for (r, y), slope in zip(STILL_KNOTS, _SLOPES, strict=False)]
-
-
-def _still_yield(r: float) -> float:
-    knot = bisect_left(_KNOT_R, r)
-    if knot == 0:
-        return STILL_KNOTS[0][1]
-    if r >= EMPTY_R:
-        return 0.0
-    at_1, slope = _LINES[knot - 1]
-    return at_1 + slope * math.log(r)
 
 
 def _swirled_yield(r: float) -> float:
@@ -76,9 +67,13 @@ def _swirled_yield(r: float) -> float:
 
 
 def _scarce_yield(r: float) -> float:
-    """Without air: what the table says, unless so few cells cannot double so often."""
-    still, most = _still_yield(r), (STILL_OUT_PER_IN - 1.0) * r
-    return still if still < most else most  # noqa: FURB136 - a call of min takes its time
+    """Without air: what the table says; below its first row so few cells cannot double so often as to reach that."""
+    if r <= _FIRST_R:
+        return (STILL_OUT_PER_IN - 1.0) * r
+    if r >= EMPTY_R:
+        return 0.0
+    at_1, slope = _LINES[bisect_left(_KNOT_R, r) - 1]
+    return at_1 + slope * math.log(r)
 
 
 YIELD_B_PER_G = {"stirred": _stirred_yield, "swirled": _swirled_yield, "still": _scarce_yield}

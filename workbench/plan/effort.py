@@ -7,9 +7,9 @@ from functools import lru_cache
 from itertools import product
 from typing import TYPE_CHECKING
 
-from workbench.plan import fixed
+from workbench.plan import fixed, happened
 from workbench.plan.kitchen import FITS_L, MOST_RATIO, Kitchen, kitchen
-from workbench.plan.proposal import Choice, Proposal, as_steps, patterns_of, reckon, richest
+from workbench.plan.proposal import Choice, Proposal, as_steps, limits_l, patterns_of, reckon, richest
 from workbench.plan.surety import Surety
 
 if TYPE_CHECKING:
@@ -31,17 +31,19 @@ def best_effort(session: Session, keep: tuple[int, ...] = ()) -> tuple[Step, ...
     """The feedings with which most cells can be had; None where nothing grows here.
 
     `keep` are the places (from 0) of feedings in the file that stand. Growth is cut short where the hours there are
-    (`[day] hours`, a yeast already in) are fewer than it takes. Where
-    the need can be met, with the least extract that does it.
+    (`[day] hours`, a yeast already in) are fewer than it takes; but not that of a locked feeding, which is left as long
+    as it stands in the file. Where the need can be met, with the least extract that does it.
     """
     room = kitchen(session, topped=True)
     if room is None:
         return None
     best: Proposal | None = None
     surety, stand = Surety(room), fixed.portions(session, keep)
+    begun = happened.last_begun(session) if session.day.hours_s is None else 0  # its growth is cut short by pitching
     for n in range(max(stand, default=0) + 1, max(_MOST_STEPS, max(stand, default=0) + 1) + 1):
         places = [(stand[i],) if i in stand else room.later if i else room.first for i in range(n)]
-        found = _most(room, places, surety)
+        may_cut = n - 1 not in stand or (n == begun and stand[n - 1].feeding.hours is None)
+        found = _most(room, places, surety, may_cut=may_cut)
         if found is not None and found.ratio * surety.of(found) >= 1.0:
             return as_steps(found.choices)
         if found is not None and (best is None or found.ratio > _WORTH_A_STEP * best.ratio):
@@ -49,9 +51,10 @@ def best_effort(session: Session, keep: tuple[int, ...] = ()) -> tuple[Step, ...
     return as_steps(best.choices) if best is not None else None
 
 
-def _most(room: Kitchen, places: Sequence[Sequence[Portion]], surety: Surety) -> Proposal | None:
+def _most(room: Kitchen, places: Sequence[Sequence[Portion]], surety: Surety, *, may_cut: bool) -> Proposal | None:
     """The proposal with the most cells, or the least extract that is enough; of like ones the latter."""
-    found = [p for choices in _candidates(room, places) if (p := _in_time(room, choices)) is not None]
+    every = (_in_time(room, choices, may_cut=may_cut) for choices in _candidates(room, places))
+    found = [proposal for proposal in every if proposal is not None]
     if not found:
         return None
     found.sort(key=lambda p: (_is_much(room, p), p.extract_g, p.lead_h))
@@ -77,31 +80,31 @@ def _candidates(room: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterator[
         return
     few = [portions[:: max(1, len(portions) // _POINTS)] for portions in places]
     for pattern in patterns_of(room, places):
+        limits = limits_l(room, places, pattern)
         for portions in product(*few):
             choices = tuple(map(Choice, portions, pattern))
-            if _fits(room, choices):
+            if _fits(room, choices, limits):
                 yield choices
 
 
-def _fits(room: Kitchen, choices: tuple[Choice, ...]) -> bool:
+def _fits(room: Kitchen, choices: tuple[Choice, ...], limits: Sequence[float]) -> bool:
     content_l = room.liquid_l
-    for index, (portion, decant) in enumerate(choices):
-        too_much = index and portion.wort_l > MOST_RATIO * content_l + FITS_L
+    for index, ((portion, decant), most_l) in enumerate(zip(choices, limits, strict=True)):
+        too_much = index and portion.given is None and portion.wort_l > MOST_RATIO * content_l + FITS_L
         content_l = room.content_l(content_l, portion.wort_l, decant=decant)
-        if portion.given is None and (too_much or content_l > room.fill_l + FITS_L):
+        if too_much or content_l > most_l + FITS_L:
             return False
     return sum(choice.portion.feeding.extract_g for choice in choices) <= room.most_extract_g + 1e-9
 
 
-def _in_time(room: Kitchen, choices: tuple[Choice, ...]) -> Proposal | None:
-    """What comes of some choices in the hours there are: the last growth is cut short if need be."""
+def _in_time(room: Kitchen, choices: tuple[Choice, ...], *, may_cut: bool) -> Proposal | None:
+    """What comes of some choices in the hours there are: the last growth is cut short if need be, and if it may."""
     found = reckon(room, choices)
     if found is None or found.lead_h <= room.most_hours + 1e-9:
         return found
     hours = math.floor(found.planned_h[-1] - (found.lead_h - room.most_hours) + 1e-9)
-    if hours < _LEAST_HOURS:
+    if hours < _LEAST_HOURS or not may_cut:
         return None
     portion = choices[-1].portion
     shorter = portion._replace(feeding=portion.feeding._replace(hours=float(hours)))
-    found = reckon(room, (*choices[:-1], choices[-1]._replace(portion=shorter)))
-    return found if found is not None and found.lead_h <= room.most_hours + 1.0 else None
+    return _in_time(room, (*choices[:-1], choices[-1]._replace(portion=shorter)), may_cut=may_cut)

@@ -7,6 +7,7 @@ from bisect import bisect_left
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics, starter, viability, wort
+from workbench.brewing.spread import LIKELY
 from workbench.errors import WortError
 from workbench.plan import fixed, happened, lots, settle, supply
 from workbench.plan.portion import Portion
@@ -36,6 +37,7 @@ class Kitchen(NamedTuple):
 
     chance: float  # with which the aim is to be met
     stored: tuple[tuple[viability.Lot, float], ...]  # each known lot, and its days in store at the reference hour
+    likely: tuple[tuple[float, float, float, float], ...]  # of each: cells, share alive, loss a day, those days
     begun: bool  # the yeast is in; the reference hour is then that hour, else the pitching hour
     fill_l: float
     left_l: float  # after a decant
@@ -53,7 +55,13 @@ class Kitchen(NamedTuple):
 
     def stock(self, lead_h: float) -> Stock:
         """All known lots together, so many hours before the reference hour."""
-        return viability.together([viability.alive(lot, max(0.0, days - lead_h / 24.0)) for lot, days in self.stored])
+        aged_days = lead_h / 24.0
+        return viability.together(
+            [
+                viability.left(cells_b, share, loss, days - aged_days if days > aged_days else 0.0)
+                for cells_b, share, loss, days in self.likely
+            ]
+        )
 
     def wanted_b(self, content_l: float) -> float:
         """Cells that the last feeding is to end with, if `content_l` then stands in the flasks."""
@@ -70,11 +78,11 @@ class Kitchen(NamedTuple):
         return content_l - (content_l * min(1.0, self.keep_b / out_b) if out_b > 0.0 else 0.0)
 
     def most_at_end_l(self, least: float = 1.0) -> float:
-        """The most that may stand in the flasks at the end, with `least` of the aim: what is poured, what is kept."""
+        """The most that is poured and kept at the end, with `least` of the aim, whatever the flasks hold."""
         if self.keep_l > 0.0:
-            return min(self.fill_l, self.most_poured_l + self.keep_l)
+            return self.most_poured_l + self.keep_l
         kept = self.keep_b / (least * self.wanted_b(self.fill_l)) if self.keep_b else 0.0
-        return min(self.fill_l, self.most_poured_l / (1.0 - kept)) if kept < 1.0 else self.fill_l
+        return self.most_poured_l / (1.0 - kept) if kept < 1.0 else math.inf
 
     def content_l(self, before_l: float, wort_l: float, *, decant: bool) -> float:
         """What stands in the flasks after a feeding."""
@@ -111,9 +119,11 @@ def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
     pitch_at = session.batch.pitch_at
     if first_in is not None and pitch_at is not None:
         most_h = min(most_h, hours_between(first_in, pitch_at) - fixed.idle_h(session))
+    aged = tuple((stored, lots.days_in_store(lot, reference)) for lot, stored in known)
     return Kitchen(
         chance=session.batch.chance,
-        stored=tuple((stored, lots.days_in_store(lot, reference)) for lot, stored in known),
+        stored=aged,
+        likely=tuple((*viability.drawn(lot, LIKELY), days) for lot, days in aged),
         begun=first_in is not None,
         fill_l=flask.flasks * settle.fill_limit_l(session),
         left_l=settle.left_after_decant_l(session),

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 from heapq import heappop, heappush
+from operator import itemgetter
 from statistics import NormalDist
 from typing import TYPE_CHECKING, Literal
 
@@ -31,9 +32,9 @@ _HIGH, _LEAST_SIGMA = 1.06, 0.15  # the median of the cells out to the likely on
 _WINDOW = (0.93, 1.06)  # of the aim, roughly reckoned: within it the exact course decides
 # by how much of the aim a proposal may be better than the one known that is most like it, and how soon, by feedings
 _DOUBT, _DOUBT_OF_MANY = (0.12, 4.0), (0.08, 2.0)
-_ROUGH = 0.012  # how far off a rough reckoning may be
+_ROUGH, _HARDLY = 0.012, 0.1  # how far off a rough reckoning may be: of the aim, and hours
 _EARLIER_POINTS = {1: 400, 2: 120, 3: 12, 4: 8}  # of the grid for each feeding but the last, by number of feedings
-MOST_WORK = 24_000  # of one proposal: after it only the fullest flasks of three and four feedings are tried
+MOST_WORK = 20_000  # of one proposal: after it only the fullest flasks of three and four feedings are tried
 _BEYOND = 0.9  # of the aim: where the fullest flasks fall short of this the rest does too
 
 
@@ -177,24 +178,29 @@ def _covers(window: tuple[float, float], sure: float) -> bool:
 def _exact(hunt: Hunt, rough: Iterable[Proposal]) -> Iterator[Proposal]:
     """Proposals roughly known, as they really come out; without those that are out of bounds."""
     for r in rough:
-        found = reckon(hunt.room, r.choices, r.lead_h)
+        found = reckon(hunt.room, r.choices, sum(r.planned_h) + hunt.room.rests_h(hunt.pattern))
         if found is not None and _within(hunt, found):
             yield found
 
 
 def _in_order(hunt: Hunt, rough: Sequence[Proposal], surety: Surety, asked: Sequence[float]) -> Iterator[Proposal]:
-    """Those that may have the chance, best first, none reckoned before it may be the next: it may gain an hour."""
+    """Those that may have the chance, best first, none reckoned before it may be the next."""
     waiting: list[tuple[tuple[float, ...], int, Proposal]] = []
-    for n, r in enumerate(rough):
+    for n, (at_best, r) in enumerate(sorted([(_at_best(hunt, r), r) for r in rough], key=itemgetter(0))):
         if not _may_pass(r, surety, len(hunt.places), len(asked), slack=_ROUGH):
             continue
-        at_best = r._replace(lead_h=r.lead_h - 1.0).rank(thrifty=hunt.thrifty)
         while waiting and waiting[0][0] < at_best:
             yield heappop(waiting)[2]
         for found in _exact(hunt, [r]):
             heappush(waiting, (found.rank(thrifty=hunt.thrifty), n, found))
     while waiting:
         yield heappop(waiting)[2]
+
+
+def _at_best(hunt: Hunt, rough: Proposal) -> tuple[float, ...]:
+    """The best rank it may have once reckoned: hardly longer than whole hours it may gain an hour."""
+    gains = any(hours % 1.0 < _HARDLY for hours in rough.planned_h)
+    return rough._replace(lead_h=rough.lead_h - gains).rank(thrifty=hunt.thrifty)
 
 
 def _walk(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import product
 from typing import TYPE_CHECKING, NamedTuple
 
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from workbench.plan.kitchen import Kitchen
     from workbench.plan.portion import Portion
 
-__all__ = ["LEAST_GROWTH", "Choice", "Proposal", "as_steps", "patterns_of", "reckon", "richest"]
+__all__ = ["LEAST_GROWTH", "Choice", "Proposal", "as_steps", "limits_l", "patterns_of", "reckon", "richest"]
 
 LEAST_GROWTH = 1.1  # a feeding that grows less is not worth its wort
 
@@ -109,6 +110,22 @@ def patterns_of(kitchen: Kitchen, places: Sequence[Sequence[Portion]]) -> Iterat
     return product(*ways)
 
 
+def limits_l(kitchen: Kitchen, places: Sequence[Sequence[Portion]], pattern: Sequence[bool]) -> list[float]:
+    """What may stand in the flasks after each feeding: the fill limit, with the brewer's own feedings too.
+
+    Where these overfill the flasks by themselves it is the least that can be: as much as with the smallest others.
+    """
+    own_l = least_l = kitchen.liquid_l
+    limits: list[float] = []
+    for n, (portions, decant) in enumerate(zip(places, pattern, strict=True)):
+        stands = portions[0].given is not None
+        smallest = portions[0] if stands else (kitchen.later if n else kitchen.first)[0]
+        own_l = kitchen.content_l(own_l, smallest.wort_l if stands else 0.0, decant=decant)
+        least_l = kitchen.content_l(least_l, smallest.wort_l, decant=decant)
+        limits.append(least_l if stands and own_l > kitchen.fill_l + FITS_L else kitchen.fill_l)
+    return limits
+
+
 def richest(
     kitchen: Kitchen, places: Sequence[Sequence[Portion]], pattern: tuple[bool, ...], *, rising: float = 1.0
 ) -> tuple[Choice, ...] | None:
@@ -117,13 +134,16 @@ def richest(
     `rising`: how many times the one before each of those is. What goes into the beer is not more than may.
     """
     content_l, choices = kitchen.liquid_l, list[Choice]()
+    limits = limits_l(kitchen, places, pattern)
     for n, decant in enumerate(pattern):
         content_l = kitchen.content_l(content_l, 0.0, decant=decant)
-        on_top = next((k for k, other in enumerate(pattern[n + 1 :], 1) if other), len(pattern) - n)
-        most_l = kitchen.fill_l if n + on_top < len(pattern) else kitchen.most_at_end_l()
-        room_l = (most_l - content_l) / sum(rising**k for k in range(on_top)) + FITS_L
-        fits = [portion for portion in places[n] if portion.wort_l <= room_l or portion.given is not None]
-        if not fits:
+        end = next((k for k, other in enumerate(pattern[n + 1 :], n + 1) if other), len(pattern))
+        at_end_l = math.inf if end < len(pattern) else kitchen.most_at_end_l()
+        standing_l = [portions[0].wort_l for portions in places[n:end] if portions[0].given is not None]
+        shares = sum(rising**k for k in range(end - n - len(standing_l)))
+        room_l = (min(limits[end - 1], at_end_l) - content_l - sum(standing_l)) / max(1.0, shares)
+        fits = [portion for portion in places[n] if portion.wort_l <= room_l + FITS_L or portion.given is not None]
+        if not fits or content_l + fits[-1].wort_l > limits[n] + FITS_L:
             return None
         choices.append(Choice(fits[-1], decant))
         content_l += fits[-1].wort_l

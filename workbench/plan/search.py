@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import growth, kinetics, starter, timing
 from workbench.plan.kitchen import FITS_L, MOST_RATIO
-from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal
+from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal, limits_l
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -49,6 +49,7 @@ class _State(NamedTuple):
     left_g: float
     content_l: float
     hours: float
+    each_h: tuple[float, ...]  # of every feeding, not rounded
     extract_g: float
     grows: bool  # without doubt enough, each of them
     portions: tuple[Portion, ...]
@@ -60,14 +61,13 @@ def some(hunt: Hunt, least: float) -> list[Proposal]:
 
 
 def search(hunt: Hunt, least: float, enough: float) -> list[Proposal]:
-    """Orders of feedings that end with `least` to `enough` of the aim or just above, roughly reckoned, best first.
+    """Orders of feedings that end with `least` to `enough` of the aim or just above, roughly reckoned.
 
-    For each choice of the earlier feedings the smallest last ones. None is much longer than the best so far, or than
-    the shortest that is surely enough.
+    Their hours are not rounded, but their leads are as if they were. For each choice of the earlier feedings the
+    smallest last ones. None is much longer than the best so far, or than the shortest that is surely enough.
     """
     branch = _Branch(hunt, least, enough)
-    found = [course for course in branch.run() if course.lead_h <= branch.best_h + 1.0]
-    return sorted(found, key=lambda course: course.rank(thrifty=hunt.thrifty))
+    return [course for course in branch.run() if course.lead_h <= branch.best_h + 1.0]
 
 
 class _Branch:
@@ -87,7 +87,8 @@ class _Branch:
         poured_off = [place for place, decant in enumerate(pattern) if decant]
         self.last_flask = max(poured_off, default=0)  # from this feeding on nothing is poured off any more
         at_end_l = kitchen._replace(most_poured_l=kitchen.most_poured_l * _NEARLY).most_at_end_l(least)
-        self.most_l = [kitchen.fill_l if n < self.last_flask else at_end_l for n in range(len(places))]
+        limits = limits_l(kitchen, places, pattern)
+        self.most_l = [most_l if n < self.last_flask else min(most_l, at_end_l) for n, most_l in enumerate(limits)]
         self.full_g = [g_per_l * most_l for most_l in self.most_l]
         self.aim_b = kitchen.wanted_b(self.most_l[-1])
         self.hours_per_e = min(kinetics.MOTION_HOURS[f.motion] / f.rate if f.rate > 0.0 else 1e9 for f in some)
@@ -105,7 +106,8 @@ class _Branch:
         lead_h = 0.0 if self.kitchen.begun else self._least_hours(0, fresh.live_b) + 0.5 * (self.last + 1)
         stock = self.kitchen.stock(lead_h)
         self._lag(stock.viability)
-        self._extend(_State(stock.live_b, 0.0, self.kitchen.liquid_l, self.rests_h, 0.0, grows=True, portions=()))
+        self.stock = stock
+        self._extend(_State(stock.live_b, 0.0, self.kitchen.liquid_l, self.rests_h, (), 0.0, grows=True, portions=()))
         return self.found
 
     def _lag(self, viability: float) -> None:
@@ -161,11 +163,10 @@ class _Branch:
         self.work.done += 4
         decant = self.pattern[index]
         content_l = self._content_l(state, portion)
-        if portion.given is None:
-            if content_l > self.most_l[index] + FITS_L:
-                return None
-            if index and portion.wort_l > MOST_RATIO * state.content_l + FITS_L:
-                return None
+        if content_l > self.most_l[index] + FITS_L:
+            return None
+        if index and portion.given is None and portion.wort_l > MOST_RATIO * state.content_l + FITS_L:
+            return None
         feeding, cells_b, left_g = portion.feeding, state.cells_b, state.left_g
         if decant:
             cells_b, left_g = cells_b * growth.CELLS_LEFT_BY_DECANT, 0.0
@@ -173,15 +174,17 @@ class _Branch:
         if cells_b < growth.MIN_R * extract_g:
             return None
         factor = 1.0 + growth.new_cells_b(cells_b, extract_g, feeding.motion) / cells_b
-        hours = self._hours(portion, factor, self.h0[index])
-        if hours is None:
+        exact_h = self._hours(portion, factor, self.h0[index])
+        if exact_h is None:
             return None
+        hours = exact_h if feeding.hours is not None else timing.whole_hours(exact_h)
         curve = kinetics.after_hours(factor, self.h0[index], feeding.rate, feeding.motion, hours)
         return _State(
             cells_b * curve.out_per_in,
             extract_g * (1.0 - curve.share),
             content_l,
             state.hours + hours,
+            (*state.each_h, exact_h),
             state.extract_g + feeding.extract_g,
             state.grows and (portion.given is not None or factor >= LEAST_GROWTH * _NEARLY**2),
             (*state.portions, portion),
@@ -189,7 +192,7 @@ class _Branch:
 
     @staticmethod
     def _hours(portion: Portion, factor: float, h0: float) -> float | None:
-        """Whole hours for a growth of `factor`; None where it is poor or cannot be told."""
+        """Hours for a growth of `factor`, not rounded; None where it is poor or cannot be told."""
         feeding = portion.feeding
         if feeding.hours is not None:
             return feeding.hours
@@ -198,14 +201,14 @@ class _Branch:
         if (portion.given is None and factor < LEAST_GROWTH / _NEARLY**2) or feeding.rate <= 0.0:
             return None
         hours = kinetics.hours_to_share(factor, h0, feeding.rate, feeding.motion)
-        return timing.whole_hours(hours) if hours <= starter.LONGEST_HOURS else None
+        return hours if hours <= starter.LONGEST_HOURS else None
 
     def _finish(self, state: _State) -> None:
         """The smallest last feedings that reach the aim, by bisection: cells out grow with the wort."""
         portions = self.places[self.last]
         stands = portions[0].given is not None
         room_l = self.most_l[self.last] - self._content_l(state, portions[0]) + portions[0].wort_l
-        high = 1 if stands else bisect_right(self.last_l, room_l + FITS_L)
+        high = bisect_right(self.last_l, room_l + FITS_L)
         if self.last and not stands:
             high = min(high, bisect_right(self.last_l, MOST_RATIO * state.content_l + FITS_L))
         high = min(high, bisect_right(self.last_g, self.kitchen.most_extract_g - state.extract_g + FITS_L))
@@ -233,10 +236,23 @@ class _Branch:
         poured_l = kitchen.poured_l(grown.cells_b, grown.content_l)
         if poured_l <= kitchen.most_poured_l * _NEARLY + FITS_L and grown.hours <= self.best_h + 1.0:
             choices = tuple(map(Choice, grown.portions, self.pattern))
-            self.found.append(Proposal(choices, grown.hours, (), grown.cells_b, grown.content_l, ratio))
+            hours, each_h = self._aged(grown)
+            self.found.append(Proposal(choices, hours, each_h, grown.cells_b, grown.content_l, ratio))
             if enough and not self.thrifty:
                 self.best_h = min(self.best_h, grown.hours)
         return enough
+
+    def _aged(self, grown: _State) -> tuple[float, tuple[float, ...]]:
+        """Lead and hours of each feeding with the lots as old as they then are: it is the first that this tells on."""
+        first, first_h = grown.portions[0].feeding, grown.each_h[0]
+        if self.kitchen.begun or first.hours is not None or first.rate <= 0.0:
+            return grown.hours, grown.each_h
+        stock = self.kitchen.stock(grown.hours)
+        younger = math.log(stock.live_b / self.stock.live_b) if stock.live_b > 0.0 else 0.0
+        less_lag = self.h0[0] - starter.h0_at(0, first, stock.viability)
+        aged_h = first_h - (younger + less_lag) * kinetics.MOTION_HOURS[first.motion] / first.rate
+        hours = grown.hours + timing.whole_hours(aged_h) - timing.whole_hours(first_h)
+        return hours, (aged_h, *grown.each_h[1:])
 
 
 def _most_from(cells_b: float, extract_g: float, motion: str) -> float:

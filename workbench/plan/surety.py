@@ -145,10 +145,13 @@ class Surety:
         known = self._stocks.setdefault(lead_h, {})
         new = [i for i in draws if i not in known]
         lots = [
-            [viability.left(cells_b[i], share, loss[i], max(0.0, days - lead_h / 24.0)) for i in new]
+            viability.left_each(
+                [cells_b[i] for i in new], share, [loss[i] for i in new], max(0.0, days - lead_h / 24.0)
+            )
             for cells_b, share, loss, days in self._lots
         ]
-        known.update(zip(new, map(viability.together, zip(*lots, strict=True)), strict=True))
+        stocks = lots[0] if len(lots) == 1 else map(viability.together, zip(*lots, strict=True))
+        known.update(zip(new, stocks, strict=True))
         return [known[i] for i in draws]
 
 

@@ -138,8 +138,8 @@ def _utc(at: datetime) -> str:
 
 
 def _text(*lines: str) -> str:
-    """Lines as one value of type TEXT."""
-    return "\\n".join(harmless(line).translate(_ESCAPED) for line in lines)
+    """Lines, each without controls, as one value of type TEXT."""
+    return "\\n".join(line.translate(_ESCAPED) for line in lines)
 
 
 def _folded(line: str) -> str:

@@ -182,11 +182,46 @@ def test_hostile_bytes_end_in_one_line_each(raw: bytes, tmp_path: Path, capsys: 
     assert path.read_bytes() == raw
 
 
-@pytest.mark.parametrize("verb", ["calendar", "table"])
-def test_what_is_not_built_yet_says_so(verb: str) -> None:
-    done = run(verb)
-    assert done.returncode == 2
-    assert "not built yet" in done.stderr
+def test_a_calendar_and_a_table_have_the_bytes_of_their_standards_in_any_locale() -> None:
+    for verb in ("calendar", "table"):
+        words = [sys.executable, "-m", "workbench", verb, str(AMBER)]
+        env = os.environ | {"LC_ALL": "C", "PYTHONIOENCODING": "ascii", "PYTHONUTF8": "0"}
+        done = subprocess.run(words, capture_output=True, stdin=subprocess.DEVNULL, env=env)
+        assert done.returncode == 0, done.stderr
+        assert done.stdout.count(b"\r\n") == done.stdout.count(b"\n") == len(done.stdout.split(b"\r\n")) - 1
+        assert done.stdout.endswith(b"\r\n")
+        assert ("21 °C" if verb == "calendar" else "Alder Lane Amber") in done.stdout.replace(b"\r\n ", b"").decode()
+
+
+def test_a_calendar_without_an_hour_says_what_is_missing(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    path = tmp_path / "bare.toml"
+    path.write_text("format = 1\n", encoding="utf-8")
+    assert main(["calendar", str(path)]) == 1
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert "pitch_at" in said.err
+
+
+def test_the_time_of_a_calendar_can_be_set(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["calendar", str(AMBER), "--at", AT]) == 0
+    assert "DTSTAMP:20261126T070000Z\r\n" in capsys.readouterr().out
+
+
+def test_a_table_tells_broken_files_and_goes_on(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    bad = tmp_path / "bad.toml"
+    bad.write_text('format = 1\n[beer]\nvolume = "23 kg"\n', encoding="utf-8")
+    assert main(["table", str(tmp_path / "none.toml"), str(bad), str(AMBER)]) == 1
+    said = capsys.readouterr()
+    header, line = said.out.split("\r\n")[:-1]
+    assert header.startswith("batch,file,step,wort_l,")
+    assert line.startswith(f"Alder Lane Amber,{AMBER},1,1.6,")
+    assert len(said.err.splitlines()) == 2
+    assert f"{bad}:3: beer.volume: " in said.err
+
+
+@pytest.mark.parametrize("words", [["calendar"], ["calendar", "a.toml", "b.toml"], ["table"]])
+def test_a_calendar_is_of_one_file_and_a_table_of_some(words: list[str]) -> None:
+    assert run(*words).returncode == 2
 
 
 def test_settings_that_are_no_text_go_into_a_new_file(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

@@ -58,6 +58,8 @@ def test_the_core_cannot_see_the_screen(layer: str) -> None:
         (["--version"], 0),
         (["sheet", "demo/alder-lane-amber.toml", "--json"], 0),
         (["sheet", "demo/long-night-barley-wine.toml"], 0),
+        (["calendar", "demo/quarry-lager.toml", "--at", "2026-11-26T08:00:00Z"], 0),
+        (["table", "demo/quarry-lager.toml"], 0),
         (["check", "demo/quarry-lager.toml"], 0),
         (["list", "--folder", "demo"], 0),
         (["demo"], 0),

@@ -5,9 +5,8 @@ from __future__ import annotations
 import os
 import sys
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
-from workbench import __version__
 from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
@@ -22,14 +21,15 @@ if TYPE_CHECKING:
 __all__ = ["main"]
 
 FINE, AT_FAULT, WRONG_USE = 0, 1, 2
-COMMANDS = ("demo", "sheet", "check", "new", "list")
-TO_COME = ("calendar", "table")  # named by the format, built later
+COMMANDS = ("demo", "sheet", "calendar", "table", "check", "new", "list")
 
 SHORT_HELP = """\
 workbench                      your batches on the screen, and what each waits for
 workbench FILE                 open a batch on the screen (if there is none, offers to make it)
 workbench demo [NAME]          open a scratch copy of a demo batch
 workbench sheet FILE           the plan as a page of text (--json, --markdown, --at TIME)
+workbench calendar FILE        its tasks for your calendar, as iCalendar (--at TIME)
+workbench table FILE...        planned and measured, a line for each feeding, as CSV
 workbench check FILE...        what is wrong in session files, a line each
 workbench list                 the batches of your folder, and what each waits for
 workbench new NAME             make a session file (--shelf: a build for the fridge; --from FILE: what that one kept)
@@ -77,83 +77,15 @@ def _soften_output() -> None:
 
 
 def _run(words: list[str]) -> int:
-    if words and words[0] in TO_COME:
-        print(f"workbench {words[0]} is not built yet", file=sys.stderr)
-        return WRONG_USE
     if words and words[0] not in COMMANDS and not words[0].startswith("-"):
         return _open(words)
-    options = _parser().parse_args(words)
+    from workbench.arguments import parser
+
+    options = parser().parse_args(words)
     if options.command is None:
         return _home(options)
-    handlers = {"demo": _demo, "sheet": _sheet, "check": _check, "new": _new, "list": _list}
-    return handlers[options.command](options)
-
-
-def _parser() -> argparse.ArgumentParser:
-    import argparse
-
-    parser = argparse.ArgumentParser(
-        prog="workbench",
-        description="Grow enough live yeast for the hour the beer is ready for it.",
-        epilog="workbench FILE opens that batch on the screen; a file named like a command is opened as ./FILE.",
-        usage="workbench [--folder FOLDER | FILE | COMMAND ...]",
-    )
-    parser.add_argument("--version", action="version", version=f"workbench {__version__}")
-    parser.add_argument("--folder", type=Path, help="the folder of batches; left out: as the settings say")
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND", prog="workbench")
-    demo = commands.add_parser("demo", help="open a scratch copy of a demo batch")
-    demo.add_argument("name", nargs="?", help="which; left out: the plain ale")
-    sheet = commands.add_parser("sheet", help="the plan as a page of text")
-    sheet.add_argument("file", type=Path)
-    form = sheet.add_mutually_exclusive_group()
-    form.add_argument("--json", action="store_true", help="one object, full precision, units in the keys")
-    form.add_argument("--markdown", action="store_true", help="a Markdown page")
-    sheet.add_argument("--at", metavar="TIME", type=_moment, help="take this as now: 2026-11-27T15:00:00+01:00")
-    check = commands.add_parser("check", help="what is wrong in session files, a line each")
-    check.add_argument("file", type=Path, nargs="+")
-    new = commands.add_parser("new", help="make a session file")
-    new.add_argument("name", help="the batch's name, or the path of its file")
-    new.add_argument("--shelf", action="store_true", help="a build for the fridge, without a beer")
-    new.add_argument("--from", dest="source", metavar="FILE", type=Path, help="grown from what that batch keeps")
-    new.add_argument(
-        "--slurry", metavar="VOLUME", type=_volume, help='from slurry of that beer, harvested today: "200 mL"'
-    )
-    unless_before: dict[str, Any] = {
-        "type": Path,
-        "default": argparse.SUPPRESS,
-    }  # --folder may stand before the command
-    new.add_argument("--folder", help="where to put it; left out: the folder of batches", **unless_before)
-    listed = commands.add_parser("list", help="the batches of the folder, in order of what they wait for")
-    listed.add_argument("--folder", help="of this folder; left out: the folder of batches", **unless_before)
-    return parser
-
-
-def _moment(text: str) -> datetime:
-    """A time as ISO 8601; without an offset it is local."""
-    from argparse import ArgumentTypeError
-    from datetime import datetime
-
-    try:
-        at = datetime.fromisoformat(text)
-    except ValueError:
-        raise ArgumentTypeError(f"{text!r} is no time: write for example 2026-11-27T15:00:00+01:00") from None
-    if not 1900 <= at.year <= 2199:
-        raise ArgumentTypeError(f"the year {at.year} is out of range: 1900 to 2199")
-    return at if at.tzinfo is not None else at.astimezone()
-
-
-def _volume(text: str) -> str:
-    """A volume of slurry as typed, once it is known to be one."""
-    from argparse import ArgumentTypeError
-
-    from workbench.errors import QuantityError
-    from workbench.session.fields import field_of
-
-    try:
-        field_of("yeast.0.volume").from_typed(text, _now(), None)
-    except QuantityError as error:
-        raise ArgumentTypeError(str(error)) from None
-    return text
+    handlers = (_demo, _sheet, _calendar, _table, _check, _new, _list)
+    return dict(zip(COMMANDS, handlers, strict=True))[options.command](options)
 
 
 def _now() -> datetime:
@@ -223,6 +155,41 @@ def _printed(plan: Plan, config: Config, *, markdown: bool) -> str:
 
     sheet = page(plan, config.units, comma=config.comma)
     return as_markdown(sheet) if markdown else as_text(sheet)
+
+
+def _calendar(options: argparse.Namespace) -> int:
+    from workbench.calendar import as_icalendar
+
+    config = _config()
+    text = as_icalendar(_plan(options.file, options.at, config), options.file.name, config.units, comma=config.comma)
+    _as_written()
+    print(text, end="")
+    return FINE
+
+
+def _table(options: argparse.Namespace) -> int:
+    import csv
+
+    from workbench.errors import WorkbenchError
+    from workbench.table import HEADER, lines
+
+    config, code = _config(), FINE
+    _as_written()
+    table = csv.writer(sys.stdout)
+    table.writerow(HEADER)
+    for path in options.file:
+        try:
+            table.writerows(lines(_plan(path, None, config), str(path), config.habits))
+        except WorkbenchError as error:  # that file; the others still count
+            print(error, file=sys.stderr)
+            code = AT_FAULT
+    return code
+
+
+def _as_written() -> None:
+    """For files of a standard: UTF-8 and line ends as they are, whatever this machine's own are."""
+    if hasattr(sys.stdout, "reconfigure"):
+        sys.stdout.reconfigure(encoding="utf-8", errors="replace", newline="")
 
 
 def _check(options: argparse.Namespace) -> int:

@@ -4,6 +4,7 @@ __all__ = [
     "EditRefused",
     "FileRefused",
     "NothingKept",
+    "NothingPlanned",
     "QuantityError",
     "SaveFailed",
     "UnderdeterminedWort",
@@ -55,3 +56,7 @@ class SaveFailed(WorkbenchError):
 
 class NothingKept(WorkbenchError):
     """A batch of which nothing is kept, or not known how much, so that no other can be grown from it."""
+
+
+class NothingPlanned(WorkbenchError):
+    """A plan in which nothing is left to be done at an hour."""

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.brewing import density
 from workbench.plan import shares
 from workbench.plan.afterwards import compared
+from workbench.plan.cautions import told_once
 from workbench.plan.chance import chance_text, in_words
 from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, SMALL_LENGTH, SMALL_VOLUME, TEMPERATURE, VOLUME
 from workbench.units.plainly import harmless
@@ -149,7 +150,7 @@ def page(plan: Plan, system: System = "metric", tz: tzinfo | None = None, *, com
     note = harmless(plan.session.batch.note)
     proposed = ("feedings as the planner proposes them: the file has none",) if plan.planned_by == "planner" else ()
     subtitles = (f"{goal}: {when}", *proposed, f"as of {writer.date(plan.now)}", *((note,) if note else ()))
-    return Page(title, subtitles, tuple(s for s in sections if s.rows), _reasons(plan), _mind(plan))
+    return Page(title, subtitles, tuple(s for s in sections if s.rows), _reasons(plan), told_once(plan.moments))
 
 
 def _yeast(writer: _Writer) -> Section:
@@ -365,13 +366,6 @@ def _readings(writer: _Writer) -> Section:
         read = f"read {writer.number(reading.read_text)}{at}"
         rows.append(Row(f"feeding {reading.step}", true, read, writer.warned(key)))
     return Section("Measured", tuple(rows))
-
-
-def _mind(plan: Plan) -> tuple[str, ...]:
-    """The cautions of all tasks, each told once; that others govern comes last."""
-    told = {caution.code: caution.says for task in plan.moments for caution in task.cautions}
-    last = told.pop("governs", None)
-    return (*told.values(), *([] if last is None else [last]))
 
 
 def _reasons(plan: Plan) -> tuple[str, ...]:

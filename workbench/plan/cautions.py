@@ -22,12 +22,12 @@ from workbench.plan.sources import (
 )
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator, Sequence
+    from collections.abc import Iterable, Iterator, Sequence
 
     from workbench.plan.model import Moment, StepPlan
     from workbench.session.model import Session
 
-__all__ = ["beside", "cautions"]
+__all__ = ["beside", "cautions", "told_once"]
 
 _SCALDS = Caution(
     "scald", "Hot wort scalds in seconds: at 60 °C in 5 or 6, at 65 °C in 2. Keep children and pets away.", SCALDS
@@ -88,6 +88,13 @@ def beside(moments: Sequence[Moment], session: Session, steps: Sequence[StepPlan
         moment._replace(cautions=cautions(session, moment.name, max(0, moment.step - 1), grams[moment.step]))
         for moment in moments
     )
+
+
+def told_once(moments: Iterable[Moment]) -> tuple[str, ...]:
+    """The cautions of some tasks, each told once; that others govern comes last."""
+    told = {caution.code: caution.says for task in moments for caution in task.cautions}
+    last = told.pop(_GOVERNS.code, None)
+    return (*told.values(), *([] if last is None else [last]))
 
 
 def cautions(session: Session, task: str, index: int, extract_g: float) -> tuple[Caution, ...]:

@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     from workbench.session.store import Store
     from workbench.units.mark import Mark
 
-__all__ = ["Workbench", "run"]
+__all__ = ["Workbench", "run", "show"]
 
 
 class Saved(Message):
@@ -356,12 +356,16 @@ class Workbench(Outside):
                     screen.recolour(self._styles())
 
 
-def run(path: Path, *, demo: bool = False, home: bool = False, config: Config | None = None) -> int:
-    """Show the batch in `path`, or with `home` the folder `path`, until the brewer leaves; the exit code.
-
-    Raises KeysRefused where the config's keys cannot be used.
-    """
-    app = Workbench(path, clock=clock.read, config=config or Config(), demo=demo, home=home)
+def show(app: Workbench) -> int:
+    """Show the app until the brewer leaves, or something outside ends it; the exit code."""
     with Ending(app.save, app.leave, app.save_last):
         code = app.run(mouse=False)
     return code if code is not None else app.return_code or 0
+
+
+def run(path: Path, *, demo: bool = False, home: bool = False, config: Config | None = None) -> int:
+    """Show the batch in `path`, or with `home` the folder `path`; the exit code.
+
+    Raises KeysRefused where the config's keys cannot be used.
+    """
+    return show(Workbench(path, clock=clock.read, config=config or Config(), demo=demo, home=home))

@@ -128,7 +128,7 @@ async def test_a_new_batch_is_asked_for_its_name(tmp_path: Path) -> None:
         assert "is there already" in shown(app)
         await pilot.press("escape", "n", "enter", "n", "escape", "enter")
         assert isinstance(app.screen, Bench)
-    assert len(list((tmp_path / "deep" / "b").iterdir())) == 1
+    assert len(list((tmp_path / "deep" / "b").glob("*.toml"))) == 1
 
 
 async def test_a_copy_leaves_out_what_has_happened(tmp_path: Path) -> None:

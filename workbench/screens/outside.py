@@ -52,7 +52,7 @@ class Outside(App[int]):
     def listen(self) -> None:
         """From now on stop and go on when the system says so."""
         if not self.is_headless:
-            stopping.listen(asyncio.get_running_loop(), self.action_suspend_process, self._draw_anew)
+            stopping.listen(asyncio.get_running_loop(), self.action_suspend_process, self._continued)
 
     def action_suspend_process(self) -> None:
         """To the shell: all saved, the terminal as it was, until the shell says to go on."""
@@ -61,13 +61,17 @@ class Outside(App[int]):
         self.save()
         with self.suspend():
             stopping.stop()
-        self.gone_on()
+        self._draw_anew()
 
-    def _draw_anew(self) -> None:
+    def _continued(self) -> None:
         """It was stopped as no program can hinder: who knows how the terminal is now."""
         with self.suspend():
             pass
+        self._draw_anew()
+
+    def _draw_anew(self) -> None:
         self.gone_on()
+        self.screen.refresh()  # all of it: a changed layout alone would paint nothing
 
     def gone_on(self) -> None:
         """It goes on after a stop: time has passed."""

@@ -31,14 +31,15 @@ def stop() -> None:
 
     By the signal that the kernel ignores where nobody could have it go on, as without a shell.
     """
-    ours = signal.signal(signal.SIGTSTP, signal.SIG_DFL)
+    ours = {number: signal.signal(number, signal.SIG_DFL) for number in (signal.SIGTSTP, signal.SIGCONT)}
     try:
         os.kill(0, signal.SIGTSTP)
         while not _in_front():  # it goes on behind the shell: nothing can be shown there
             time.sleep(_PAUSE_S)
             os.kill(0, signal.SIGTSTP)
     finally:
-        signal.signal(signal.SIGTSTP, ours)
+        for number, handler in ours.items():
+            signal.signal(number, handler)
 
 
 def _in_front() -> bool:

@@ -85,7 +85,7 @@ def fields(record: str) -> list[str]:
     found, rest = [], record
     while True:
         if rest.startswith('"'):
-            end = rest.replace('""', "\0\0").index('"', 1)
+            end = 1 + rest[1:].replace('""', "\0\0").index('"')
             found.append(rest[1:end].replace('""', '"'))
             rest = rest[end + 1 :]
         else:

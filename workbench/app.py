@@ -5,24 +5,25 @@ Without a file it begins with the home screen, and comes back to that from each 
 
 from __future__ import annotations
 
-import locale
 import os
 from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
 from textual import events
-from textual.app import App, SystemCommand
+from textual.app import SystemCommand
 from textual.binding import Binding, BindingType
 from textual.message import Message
 
 from workbench import clock
 from workbench.config import Config
+from workbench.ending import Ending
 from workbench.errors import FileRefused
 from workbench.panes import glyphs, palette
 from workbench.screens import keys
 from workbench.screens.board import Board
 from workbench.screens.faulty import Faulty
 from workbench.screens.keys import ACTIONS
+from workbench.screens.outside import Outside
 from workbench.screens.theme import textual_theme
 from workbench.session.faults import FaultyFile
 
@@ -37,16 +38,17 @@ if TYPE_CHECKING:
 
     from workbench.screens.desk import Desk, Entry
     from workbench.screens.home import Home
+    from workbench.session.store import Store
     from workbench.units.mark import Mark
 
-__all__ = ["Workbench", "run"]
+__all__ = ["Workbench", "run", "show"]
 
 
 class Saved(Message):
     """The saver has tried to save, in its own thread: it worked or it did not."""
 
 
-class Workbench(App[int]):
+class Workbench(Outside):
     """One batch on the screen; `home`: `path` is a folder, and all of its batches are.
 
     `clock` gives the time; it is asked as often as what is shown changes with it.
@@ -72,6 +74,7 @@ class Workbench(App[int]):
         super().__init__(ansi_color=True if self._palette.ansi or not self._colour else None)
         self._path, self._clock, self._config, self._tz, self._demo = path, clock, config, tz, demo
         self._actions = keys.remapped(config.keys)
+        self._to_shell = next(action.keys for action in self._actions if action.id == "shell")
         own = (*self._actions, *keys.remapped(config.keys, keys.HOME_ACTIONS))
         self.set_keymap({action.id: ",".join(action.keys) for action in own if action.id in config.keys})
         self._desk: Desk | None = None
@@ -137,14 +140,14 @@ class Workbench(App[int]):
             flasks=self._config.flasks,
             actions=self._actions,
         )
+        store.begin()
         if store.read_only or store.notes:
             self._desk.said = store.read_only or f"noted: {store.notes[0]}"
         return Bench(self._desk, self._styles(), self.size)
 
     def _signs(self) -> glyphs.Glyphs:
         tinted = self._colour and not self._palette.ansi
-        encoding = locale.getencoding()
-        return glyphs.choose(encoding, os.environ.get("TERM", ""), self._config.glyphs, tinted=tinted)
+        return glyphs.choose(glyphs.terminal_encoding(), os.environ.get("TERM", ""), self._config.glyphs, tinted=tinted)
 
     def _styles(self) -> Mapping[str, Style]:
         return palette.styles(self._palette, colour=self._colour)
@@ -166,6 +169,7 @@ class Workbench(App[int]):
 
     def on_ready(self) -> None:
         """It stands: look at the clock from now on."""
+        self.listen()
         self._greet()
         self._show()
         self._wait()
@@ -185,11 +189,18 @@ class Workbench(App[int]):
         if self._desk is not None:
             self._desk.store.close()
 
+    @property
+    def open_store(self) -> Store | None:  # type: ignore[override]
+        """That of the batch which is open."""
+        return None if self._desk is None else self._desk.store
+
     # ---- keys -----------------------------------------------------------------------------------------------
 
     async def on_event(self, event: events.Event) -> None:
         """While a value is typed all keys and pastes go to its line, from here, so that they act in their order."""
-        if isinstance(event, events.Key) and event.key.startswith("alt+") and self._typing:
+        if isinstance(event, events.Key) and event.key in self._to_shell:
+            self.action_suspend_process()
+        elif isinstance(event, events.Key) and event.key.startswith("alt+") and self._typing:
             for key in ("escape", event.key.removeprefix("alt+")):  # Esc and a key that came in one piece
                 await self.on_event(events.Key(key, key if len(key) == 1 else None))
         elif not isinstance(event, events.Key | events.Paste) or not self._typing:
@@ -225,6 +236,8 @@ class Workbench(App[int]):
         """Do what an action of the table says."""
         if action_id == "quit":
             self._leave()
+        elif action_id == "shell":
+            self.action_suspend_process()
         elif isinstance(self.screen, Board) and not self.screen.fits:
             return  # nothing can be seen of what a key would do
         elif action_id == "back" and self._home is not None and (self._desk is None or self._desk.at_rest):
@@ -305,6 +318,10 @@ class Workbench(App[int]):
             self._home.tick()
         self._wait()
 
+    def gone_on(self) -> None:
+        """It goes on after a stop."""
+        self._tick()
+
     def _wait(self) -> None:
         """Until that happens next; between, nothing is done and nothing written."""
         if self._timer is not None:
@@ -342,11 +359,16 @@ class Workbench(App[int]):
                     screen.recolour(self._styles())
 
 
+def show(app: Workbench) -> int:
+    """Show the app until the brewer leaves, or something outside ends it; the exit code."""
+    with Ending(app.save, app.leave, app.save_last):
+        code = app.run(mouse=False)
+    return code if code is not None else app.return_code or 0
+
+
 def run(path: Path, *, demo: bool = False, home: bool = False, config: Config | None = None) -> int:
-    """Show the batch in `path`, or with `home` the folder `path`, until the brewer leaves; the exit code.
+    """Show the batch in `path`, or with `home` the folder `path`; the exit code.
 
     Raises KeysRefused where the config's keys cannot be used.
     """
-    app = Workbench(path, clock=clock.read, config=config or Config(), demo=demo, home=home)
-    code = app.run(mouse=False)
-    return code if code is not None else app.return_code or 0
+    return show(Workbench(path, clock=clock.read, config=config or Config(), demo=demo, home=home))

@@ -286,7 +286,8 @@ def _demo(options: argparse.Namespace) -> int:
 
 
 def _has_terminal() -> bool:
-    streams = (sys.stdin, sys.stdout)
+    """All three: keys are read from the first, the screen is drawn on the last."""
+    streams = (sys.stdin, sys.stdout, sys.stderr)
     return all(stream is not None and stream.isatty() for stream in streams) and os.environ.get("TERM", "") != "dumb"
 
 

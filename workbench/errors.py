@@ -3,6 +3,7 @@
 __all__ = [
     "EditRefused",
     "FileRefused",
+    "NotLasting",
     "NothingKept",
     "NothingPlanned",
     "QuantityError",
@@ -52,6 +53,10 @@ class EditRefused(WorkbenchError):
 
 class SaveFailed(WorkbenchError):
     """The file could not be written; what was typed is kept in memory and tried again."""
+
+
+class NotLasting(SaveFailed):
+    """The new version has the file's name, but the disk does not say that a power cut would leave it there."""
 
 
 class NothingKept(WorkbenchError):

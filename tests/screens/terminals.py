@@ -15,26 +15,40 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
 PROGRAM = """
-import sys
+import fcntl, sys, termios
 from pathlib import Path
 from tests.panes.scenes import CET, NOW
-from workbench.app import Workbench
+from workbench.app import Workbench, show
 from workbench.config import Config
 from workbench.clock import read
 from workbench.units.mark import Mark
-file, clock = Path(sys.argv[1]), read if sys.argv[2] == "real" else lambda: Mark(NOW)
-sys.exit(Workbench(file, clock=clock, config=Config(), tz=CET, home=file.is_dir()).run(mouse=False))
+file, clock = Path(sys.argv[1]), read if sys.argv[2:3] == ["real"] else lambda: Mark(NOW)
+if sys.argv[3:] == ["--controlled"]:
+    fcntl.ioctl(0, termios.TIOCSCTTY, 0)
+sys.exit(show(Workbench(file, clock=clock, config=Config(), tz=CET, home=file.is_dir())))
 """
 
 
 class Terminal:
-    """The screen on a file, or on a folder of batches, in a pty of a size."""
+    """The screen on a file, or on a folder of batches, in a pty of a size.
 
-    def __init__(self, file: Path, size: tuple[int, int] = (80, 24), clock: str = "fixed") -> None:
+    `controlled`: the pty is its controlling terminal, whose end the kernel tells it of. `words` runs something else.
+    """
+
+    def __init__(
+        self,
+        file: Path,
+        size: tuple[int, int] = (80, 24),
+        *,
+        clock: str = "fixed",
+        controlled: bool = False,
+        words: list[str] | None = None,
+    ) -> None:
         self.fd, inside = pty.openpty()
+        self.modes = termios.tcgetattr(self.fd)
         fcntl.ioctl(inside, termios.TIOCSWINSZ, struct.pack("HHHH", size[1], size[0], 0, 0))
         self.program = subprocess.Popen(
-            [sys.executable, "-c", PROGRAM, str(file), clock],
+            words or [sys.executable, "-c", PROGRAM, str(file), clock, *["--controlled"][:controlled]],
             cwd=ROOT,
             env={k: v for k, v in os.environ.items() if k not in {"NO_COLOR", "COLORTERM"}}
             | {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8"},
@@ -51,7 +65,22 @@ class Terminal:
     def __exit__(self, *_: object) -> None:
         self.program.kill()
         self.program.wait()
-        os.close(self.fd)
+        self.hang_up()
+
+    def hang_up(self) -> None:
+        """Close the terminal, once."""
+        if self.fd >= 0:
+            os.close(self.fd)
+        self.fd = -1
+
+    @property
+    def put_right(self) -> bool:
+        """Whether its modes are those of before."""
+        return termios.tcgetattr(self.fd) == self.modes
+
+    def unread(self) -> int:
+        """Bytes that it has written and nobody has read."""
+        return int.from_bytes(fcntl.ioctl(self.fd, termios.FIONREAD, bytes(4)), sys.byteorder)
 
     def read_until(self, wanted: bytes, seconds: float = 20.0) -> bytes:
         end, seen = time.monotonic() + seconds, b""

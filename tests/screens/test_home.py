@@ -128,7 +128,7 @@ async def test_a_new_batch_is_asked_for_its_name(tmp_path: Path) -> None:
         assert "is there already" in shown(app)
         await pilot.press("escape", "n", "enter", "n", "escape", "enter")
         assert isinstance(app.screen, Bench)
-    assert len(list((tmp_path / "deep" / "b").iterdir())) == 1
+    assert len(list((tmp_path / "deep" / "b").glob("*.toml"))) == 1
 
 
 async def test_a_copy_leaves_out_what_has_happened(tmp_path: Path) -> None:
@@ -261,7 +261,7 @@ async def test_a_small_window_says_what_it_needs_and_q_leaves(tmp_path: Path) ->
 
 
 def test_the_keys_of_home_are_sound() -> None:
-    assert {action.id for action in HOME_ACTIONS} == {*_ACTIONS, "quit"}
+    assert {action.id for action in HOME_ACTIONS} == {*_ACTIONS, "quit", "shell"}
     assert len({action.id for action in HOME_ACTIONS}) == len(HOME_ACTIONS)
     for first, second in combinations(HOME_ACTIONS, 2):
         assert set(first.keys).isdisjoint(second.keys), (first.id, second.id)

@@ -171,7 +171,7 @@ def test_a_new_file_is_made_but_never_over_another(tmp_path: Path) -> None:
     assert path.read_text() == 'format = 1\n\n[[yeast]]\nkind = "pack"\n'
     with pytest.raises(SaveFailed, match="is there already"):
         Store.create(path, "format = 1\n")
-    assert names(tmp_path) == ["new.toml"]
+    assert names(tmp_path) == ["new.toml", "new.toml.bak"]
 
 
 def test_what_may_not_be_written_to_is_shown_only(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:

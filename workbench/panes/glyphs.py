@@ -6,9 +6,11 @@ Every sign is one cell wide and says the same in each set. The console set holds
 
 from __future__ import annotations
 
+import locale
+import sys
 from typing import NamedTuple
 
-__all__ = ["ASCII", "CONSOLE", "FULL", "OUTLINE", "Glyphs", "choose", "plain"]
+__all__ = ["ASCII", "CONSOLE", "FULL", "OUTLINE", "Glyphs", "choose", "plain", "terminal_encoding"]
 
 
 class Glyphs(NamedTuple):
@@ -75,9 +77,23 @@ def choose(encoding: str, term: str, wanted: str = "", *, tinted: bool = True) -
     named = {"full": full, "console": CONSOLE, "ascii": ASCII}
     if wanted in named:
         return named[wanted]
-    if encoding.lower().replace("-", "") not in {"utf8", "cp65001"}:
+    if not _unicode(encoding):
         return ASCII
     return CONSOLE if term == "linux" else full
+
+
+def terminal_encoding() -> str:
+    """What reaches the terminal: UTF-8 only where both the locale and the program's own output say so.
+
+    `sys.stdout` itself is not asked: inside the app it is something else.
+    """
+    streams = (sys.__stderr__, sys.__stdout__)  # the screen is drawn on the first
+    said = (locale.getencoding(), *(stream.encoding for stream in streams if stream is not None))
+    return next((name for name in said if not _unicode(name)), "UTF-8")
+
+
+def _unicode(encoding: str) -> bool:
+    return encoding.lower().replace("-", "").replace("_", "") in {"utf8", "cp65001"}
 
 
 def plain(text: str, glyphs: Glyphs) -> str:

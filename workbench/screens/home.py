@@ -120,6 +120,8 @@ class Home(Board):
         """Do what an action of the table says."""
         if action_id == "quit":
             self.app.exit(0)
+        elif action_id == "shell":
+            self.app.action_suspend_process()
         elif self.fits and self.desk.question is None:
             home_actions.run(self.desk, action_id)
             self.show()

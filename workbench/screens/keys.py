@@ -101,6 +101,7 @@ ACTIONS = (
     Action("units", ("v",), "", "litres and grams, or gallons and ounces"),
     Action("help", ("?", "f1"), "help", "this page"),
     Action("quit", ("q",), "quit", "leave; all is saved already"),
+    Action("shell", ("ctrl+z",), "", "to the shell for a while; fg comes back", shown="^z"),
     Action("next-pane", ("tab", "right"), "", "the next pane", shown="Tab →"),
     Action("last-pane", ("shift+tab", "left"), "", "the pane before", shown="←"),
     *(Action(f"pane-{i}", (str(i),), "", f"pane {i} {name}") for i, name in enumerate(PANES, 1)),
@@ -122,6 +123,7 @@ HOME_ACTIONS = (
     Action("undo", ("u",), "undo", "bring back what was put away last"),
     Action("help", ("?", "f1"), "help", "this page"),
     Action("quit", ("q",), "quit", "leave"),
+    Action("shell", ("ctrl+z",), "", "to the shell for a while; fg comes back", shown="^z"),
     Action("up", ("up", "k"), "", "the batch above", shown="↑ k"),
     Action("down", ("down", "j"), "", "the batch below", shown="↓ j"),
     Action("page-up", ("pageup",), "", "a screen up", shown="PgUp"),
@@ -134,7 +136,7 @@ HOME_ACTIONS = (
 
 
 def remapped(wanted: Mapping[str, str], table: tuple[Action, ...] = ACTIONS) -> tuple[Action, ...]:
-    """A table with the brewer's own keys, `{"undo": "u,ctrl+z"}` by action.
+    """A table with the brewer's own keys, `{"undo": "u,ctrl+u"}` by action.
 
     Raises KeysRefused for an action that there is not, or for a key that two actions of one pane would share.
     """

@@ -6,7 +6,7 @@ import threading
 import time
 from typing import TYPE_CHECKING
 
-from workbench.errors import SaveFailed
+from workbench.errors import NotLasting, SaveFailed
 from workbench.session.saving import write_atomically
 
 if TYPE_CHECKING:
@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 __all__ = ["Saver"]
 
 SETTLE_S = 0.25  # after the last change
-LONGEST_S = 1.0  # after the first change, while changes go on
+LONGEST_S = 0.4  # after the first change, while changes go on: what stands on the screen for half a second is saved
 _FIRST_PAUSE_S = 0.5  # after a failure, doubled each time
 _LONGEST_PAUSE_S = 30.0
 
@@ -24,17 +24,26 @@ _LONGEST_PAUSE_S = 30.0
 class Saver:
     """Saves one file. The thread starts with the first change; a timer of the screen would stop with the screen.
 
+    `first` is what it does before anything else, once, at `begin` or the first change.
     `problem` says why the last attempt failed, None if it did not; `saved_at` is when (time.time()) the last one
     succeeded; `tell` is called in the thread after each attempt.
     """
 
-    def __init__(self, path: str | os.PathLike[str], on_disk: bytes, *, tell: Callable[[], None] | None = None) -> None:
+    def __init__(
+        self,
+        path: str | os.PathLike[str],
+        on_disk: bytes,
+        *,
+        tell: Callable[[], None] | None = None,
+        first: Callable[[], None] | None = None,
+    ) -> None:
         self.path = path
         self.problem: str | None = None
         self.saved_at: float | None = None
-        self._tell = tell
+        self._tell, self._first = tell, first
         self._on_disk = on_disk
         self._waiting: bytes | None = None  # what is to be written
+        self._writing: bytes | None = None  # the version of it that is being written
         self._due = self._latest = 0.0  # when, on the monotonic clock
         self._pause = _FIRST_PAUSE_S
         self._urgent = self._closing = False
@@ -51,13 +60,20 @@ class Saver:
         """Have `data` saved soon. Costs the caller nothing."""
         with self._changed:
             now = time.monotonic()
-            if self._waiting is None:
+            if self._waiting is self._writing:  # both None, or all that waited is on its way
                 self._latest = now + LONGEST_S
             if self.problem is None:
                 self._due = min(now + SETTLE_S, self._latest)
             self._waiting = data
-            self._start()
+            self.begin()
             self._changed.notify_all()
+
+    def begin(self) -> None:
+        """Start the thread, if it does not run yet."""
+        with self._changed:
+            if self._thread is None:
+                self._thread = threading.Thread(target=self._run, name="saver", daemon=True)
+                self._thread.start()
 
     def flush(self, timeout: float = 5.0) -> bool:
         """Save now. False where the attempt failed or is not over after `timeout` seconds."""
@@ -85,12 +101,9 @@ class Saver:
         """What is to be written, None where all is on the disk."""
         return self._waiting
 
-    def _start(self) -> None:
-        if self._thread is None:
-            self._thread = threading.Thread(target=self._run, name="saver", daemon=True)
-            self._thread.start()
-
     def _run(self) -> None:
+        if self._first is not None:
+            self._first()
         while (data := self._next()) is not None:
             problem = self._save(data)
             with self._changed:
@@ -110,25 +123,28 @@ class Saver:
                 else:
                     self._urgent = False
                     self._attempts += 1
-                    return self._waiting
+                    self._writing = self._waiting
+                    return self._writing
             return None
 
     def _save(self, data: bytes) -> str | None:
         try:
             write_atomically(self.path, data, on_disk=self._on_disk)
+        except NotLasting as error:
+            self._on_disk = data
+            return str(error)
         except SaveFailed as error:
             return str(error)
+        self._on_disk = data
         return None
 
     def _note(self, data: bytes, problem: str | None) -> None:
-        self.problem = problem
+        self.problem, self._writing = problem, None
         if problem is not None:
             self._failed = self._attempts
             self._due = time.monotonic() + self._pause
             self._pause = min(2 * self._pause, _LONGEST_PAUSE_S)
             return
-        self._on_disk, self._pause, self.saved_at = data, _FIRST_PAUSE_S, time.time()
-        if self._waiting is data:
+        self._pause, self.saved_at = _FIRST_PAUSE_S, time.time()
+        if self._waiting is data:  # else it was changed while being saved
             self._waiting = None
-        else:  # changed while being saved
-            self._latest = time.monotonic() + LONGEST_S

@@ -9,28 +9,35 @@ import zlib
 from contextlib import suppress
 from pathlib import Path
 
-from workbench.errors import FileRefused, SaveFailed
-from workbench.session.faults import FaultyFile
+from workbench.errors import FileRefused, NotLasting, SaveFailed
+from workbench.session.faults import FaultyFile, shown
 from workbench.session.load import parsed, read_bytes
 
-__all__ = ["temporary_prefix", "write_atomically"]
+__all__ = ["replace_whole", "temporary_prefix", "write_atomically"]
 
-_NO_DIRECTORY_SYNC = {errno.EINVAL, errno.ENOTSUP, errno.EBADF}  # file systems that know no such thing
+# File systems that know no such thing, and a directory that may be written to but not read.
+_NO_DIRECTORY_SYNC = {errno.EINVAL, errno.ENOTSUP, errno.EBADF, errno.EACCES}
 
 
 def write_atomically(path: str | os.PathLike[str], data: bytes, *, on_disk: bytes | None) -> None:
     """Write `data` so that at every moment the file is the whole old or the whole new version, and then is on the disk.
 
     `on_disk` is what was last read or written there; None for a new file. Raises SaveFailed, the old file untouched,
-    where `data` is no TOML, where another program has changed the file, or where the system refuses. A symlink stays
-    one; mode and owner stay; a hard link is cut: its other name keeps the old version.
+    where `data` is no TOML, where another program has changed the file, or where the system refuses; NotLasting where
+    the new version stands there already and only the last step failed. A symlink stays one; mode and owner stay; a hard
+    link is cut: its other name keeps the old version.
     """
     target = Path(os.path.realpath(path))
-    _check_reads(data, target.name)
+    name = shown(target.name, 255)
+    _check_reads(data, name)
     try:
-        _write(target, data, on_disk)
+        _swap_in(target, data, _checked_old(target, name, data, on_disk))
     except OSError as error:
-        raise SaveFailed(f"{target.name} could not be saved: {error.strerror or error}") from None
+        raise SaveFailed(f"{name} could not be saved: {error.strerror or error}") from None
+    try:
+        _sync_directory(target.parent)
+    except OSError as error:
+        raise NotLasting(f"{name} could not be saved for good: {error.strerror or error}") from None
 
 
 def temporary_prefix(path: str | os.PathLike[str]) -> str:
@@ -38,8 +45,14 @@ def temporary_prefix(path: str | os.PathLike[str]) -> str:
     return f".workbench-{zlib.crc32(os.fsencode(Path(path).name)):08x}-"
 
 
-def _write(target: Path, data: bytes, on_disk: bytes | None) -> None:
-    old = _checked_old(target, data, on_disk)
+def replace_whole(target: Path, data: bytes, like: os.stat_result) -> None:
+    """Write a file that nobody edits, mode and owner as `like`; whole at every moment. Raises OSError."""
+    _swap_in(target, data, like)
+    _sync_directory(target.parent)
+
+
+def _swap_in(target: Path, data: bytes, old: os.stat_result | None) -> None:
+    """In place of what `old` describes; None: of nothing."""
     temporary = target.with_name(f"{temporary_prefix(target)}{os.urandom(6).hex()}.tmp")
     try:
         _write_new(temporary, data, old)
@@ -50,7 +63,6 @@ def _write(target: Path, data: bytes, on_disk: bytes | None) -> None:
     finally:  # it is gone already, unless something failed
         with suppress(OSError):
             temporary.unlink()
-    _sync_directory(target.parent)
 
 
 def _check_reads(data: bytes, name: str) -> None:
@@ -61,24 +73,24 @@ def _check_reads(data: bytes, name: str) -> None:
         raise SaveFailed(f"{name} was not saved, as it could not be read again: {error.faults[0]}") from None
 
 
-def _checked_old(target: Path, data: bytes, on_disk: bytes | None) -> os.stat_result | None:
+def _checked_old(target: Path, name: str, data: bytes, on_disk: bytes | None) -> os.stat_result | None:
     """The status of the file to replace, None where there is none. Raises SaveFailed where it must not be replaced."""
     try:
         old = target.stat()
     except FileNotFoundError:
         return None
     if on_disk is None:
-        raise SaveFailed(f"{target.name} is there already")
+        raise SaveFailed(f"{name} is there already")
     if not stat.S_ISREG(old.st_mode):
-        raise SaveFailed(f"{target.name} is no plain file any more")
+        raise SaveFailed(f"{name} is no plain file any more")
     if not os.access(target, os.W_OK):
-        raise SaveFailed(f"{target.name} may not be written to: change its permissions")
+        raise SaveFailed(f"{name} may not be written to: change its permissions")
     try:
         found = read_bytes(target)
     except FileRefused as error:
         raise SaveFailed(str(error)) from None
-    if found not in (on_disk, data):  # `data` itself: written before, but then something failed
-        raise SaveFailed(f"{target.name} was changed by another program, and is not overwritten")
+    if found not in (on_disk, data):
+        raise SaveFailed(f"{name} was changed by another program, and is not overwritten")
     return old
 
 
@@ -104,18 +116,19 @@ def _put_where_nothing_is(temporary: Path, target: Path) -> None:
     try:
         target.hardlink_to(temporary)
     except FileExistsError:
-        raise SaveFailed(f"{target.name} is there already") from None
+        raise SaveFailed(f"{shown(target.name, 255)} is there already") from None
     except OSError:  # a file system without hard links
         temporary.rename(target)
 
 
 def _sync_directory(directory: Path) -> None:
     """Make the new name last, where the file system can."""
-    fd = os.open(directory, os.O_RDONLY | os.O_DIRECTORY)
     try:
-        os.fsync(fd)
+        fd = os.open(directory, os.O_RDONLY | os.O_DIRECTORY)
+        try:
+            os.fsync(fd)
+        finally:
+            os.close(fd)
     except OSError as error:
         if error.errno not in _NO_DIRECTORY_SYNC:
             raise
-    finally:
-        os.close(fd)

@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import os
 from copy import deepcopy
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from workbench.errors import EditRefused
+from workbench.session import beside
 from workbench.session.faults import FaultyFile
 from workbench.session.load import BOM, load, parsed
 from workbench.session.read import read
@@ -46,7 +48,7 @@ class Store:
         self.read_only = loaded.read_only
         if not self.read_only and not os.access(path, os.W_OK):
             self.read_only = "the file may not be written to: it is shown, not edited"
-        self.saver = Saver(path, loaded.raw, tell=on_save)
+        self.saver = Saver(path, loaded.raw, tell=on_save, first=partial(_prepare, path, loaded.raw))
         self._loaded = loaded
         self._bom = BOM if loaded.raw.startswith(BOM) else b""
         self._undo: list[str] = []
@@ -106,9 +108,22 @@ class Store:
         if self._step(self._undo, []):
             self._redo = redo
 
+    def begin(self) -> None:
+        """Have the version that was opened kept as NAME.bak now; left out, that is done before the first save."""
+        if not self.read_only:
+            self.saver.begin()
+
     def flush(self, timeout: float = 5.0) -> bool:
         """Have everything written now. False where that fails, or takes longer than `timeout` seconds."""
         return self.saver.flush(timeout)
+
+    def flush_or_set_aside(self, timeout: float = 5.0) -> str | None:
+        """Have everything written now, if need be beside the file: there will be no other time. What went wrong."""
+        if self.flush(timeout) or (data := self.saver.waiting) is None:
+            return None
+        aside = beside.set_aside(self.path, data)
+        where = "nowhere else either" if aside is None else f"what was typed is in {aside}"
+        return f"{self.saver.problem or f'{self.path.name} could not be saved in time'}; {where}"
 
     def close(self) -> bool:
         """Write everything and end the saver. False where not everything could be written."""
@@ -146,6 +161,12 @@ class Store:
         self.session = outcome.session
         self.notes = (*loaded.notes, *outcome.notes)
         self.saver.put(loaded.raw)
+
+
+def _prepare(path: Path, opened: bytes) -> None:
+    """What the saver does first, in its thread."""
+    beside.sweep(path)
+    beside.keep_backup(path, opened)
 
 
 def _without_empty(data: dict[str, object]) -> dict[str, object]:

@@ -1,0 +1,64 @@
+"""What lies beside a batch's file: the version that was opened, what could not be saved, what a crash left over."""
+
+from __future__ import annotations
+
+import os
+import tempfile
+from contextlib import suppress
+from pathlib import Path
+
+from workbench.errors import FileRefused, SaveFailed
+from workbench.session.load import read_bytes
+from workbench.session.saving import replace_whole, temporary_prefix, write_atomically
+
+__all__ = ["backup_path", "keep_backup", "set_aside", "sweep"]
+
+_MOST_ASIDE = 100
+
+
+def backup_path(path: str | os.PathLike[str]) -> Path:
+    """Where the version that was opened is kept: the file's whole name and `.bak`, beside the file itself."""
+    return Path(f"{os.path.realpath(path)}.bak")
+
+
+def keep_backup(path: str | os.PathLike[str], opened: bytes) -> None:
+    """Keep the version that was opened, which reads without a fault. Where that cannot be, saving will tell of it."""
+    backup = backup_path(path)
+    with suppress(OSError, FileRefused):
+        if os.path.lexists(backup) and read_bytes(backup) == opened:
+            return
+    with suppress(OSError):
+        replace_whole(backup, opened, Path(path).stat())
+
+
+def sweep(path: str | os.PathLike[str]) -> None:
+    """Take away what was left of saving this very batch, and its backup, when the program was killed at it.
+
+    To be called before anything is saved. Should another program be saving just now, it will find its file gone and
+    save again.
+    """
+    target = Path(os.path.realpath(path))
+    prefixes = (temporary_prefix(target), temporary_prefix(backup_path(target)))
+    with suppress(OSError), os.scandir(target.parent) as entries:
+        for entry in entries:
+            if entry.name.startswith(prefixes) and entry.name.endswith(".tmp"):
+                with suppress(OSError):
+                    Path(entry.path).unlink()
+
+
+def set_aside(path: str | os.PathLike[str], data: bytes) -> Path | None:
+    """Put what cannot be saved as `path` into NAME.mine.toml beside it, else among the temporary files.
+
+    A file that is there is never replaced. None where it cannot be put anywhere.
+    """
+    target = Path(os.path.realpath(path))
+    for folder in (target.parent, Path(tempfile.gettempdir())):
+        for n in range(1, _MOST_ASIDE):
+            aside = folder / f"{target.stem}.mine{'' if n == 1 else f'-{n}'}.toml"
+            if os.path.lexists(aside):
+                continue
+            with suppress(SaveFailed):
+                write_atomically(aside, data, on_disk=None)
+                return aside
+            break
+    return None

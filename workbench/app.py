@@ -326,7 +326,7 @@ class Workbench(Outside):
         """Until that happens next; between, nothing is done and nothing written."""
         if self._timer is not None:
             self._timer.stop()
-        pause_s = 60.5 - self._wall().second
+        pause_s = 60.5 if self._home is None else self._home.desk.pause_s()
         if self._desk is not None:
             from workbench.screens import ticking
 

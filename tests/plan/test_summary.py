@@ -96,6 +96,18 @@ def test_what_is_on_the_stove_or_in_the_bath_is_told() -> None:
     assert state(told(cools), at("2026-11-27T16:25"), CET) == ("cooling", "")
 
 
+def test_what_rings_is_known_whenever_it_is_made() -> None:
+    boils = ONE + FED.replace("yeast-in", "boil-on")
+    first, later = told(boils, at("2026-11-27T16:10")), told(boils, at("2026-11-27T16:15"))
+    assert [(alarm.at, alarm.what) for alarm in first.rings] == [
+        (at("2026-11-27T16:19"), "a minute of the boil is left"),
+        (at("2026-11-27T16:20"), "boil done: heat off"),
+    ]
+    assert first.rings == later.rings
+    assert of_record(json.loads(json.dumps(record(first)))) == first
+    assert told(boils + PITCHED).rings == ()
+
+
 def test_nothing_is_waited_for_where_it_is_over() -> None:
     assert next_task(told(ONE + FED + PITCHED), NOW) is None
     assert next_task(told(ONE), NOW + timedelta(days=30)) is None

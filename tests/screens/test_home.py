@@ -326,3 +326,23 @@ def settled_then(keys: list[str]) -> Any:
         await pilot.press(*keys)
 
     return run
+
+
+async def test_a_boil_left_on_rings_on_the_home_screen(tmp_path: Path) -> None:
+    folder, hour, rung = batches(tmp_path / "b"), [NOW], []
+    boils = '[[event]]\nat = 2026-11-26T06:55:00Z\nstep = 1\nwhat = "boil-on"\n'
+    (folder / "alder-lane-amber.toml").write_text(ONE + boils, "utf-8")
+    app = Workbench(folder, clock=lambda: Mark(hour[0]), config=Config(), tz=CET, home=True)
+    async with app.run_test(size=NARROW) as pilot:
+        await settled(pilot)
+        app.bell = lambda: rung.append(1)  # type: ignore[method-assign]
+        assert "boiling" in shown(app)
+        assert app.screen.desk.pause_s() <= 60.5  # type: ignore[attr-defined]
+        hour[0] += timedelta(minutes=4, seconds=1)
+        app._tick()
+        await pilot.pause()
+        assert "RING Alder Lane Amber: a minute of the boil is left" in shown(app)
+        hour[0] += timedelta(seconds=30)
+        app._tick()
+        await pilot.pause()
+        assert rung == [1]

@@ -124,8 +124,8 @@ def expected(clock: ClockPlan | None, now: Mark) -> dict[tuple[str, int], dateti
         return {}
     found = {}
     if clock.boil is not None and clock.boil.done is None:
-        left_s = max(0.0, clock.planned_s - stopwatch.boiled_s(clock.boil, now))
-        found["off", clock.step] = now.at + timedelta(seconds=left_s)
+        since = clock.boil.since or now  # held, it goes on now at the soonest
+        found["off", clock.step] = since.at + timedelta(seconds=clock.planned_s - clock.boil.boiled_s)
     cool = clock.cool
     if cool is not None and cool.done is None and cool.eta_at is not None:
         found["cooled", clock.step] = max(now.at, cool.eta_at)

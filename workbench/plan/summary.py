@@ -6,7 +6,9 @@ from datetime import UTC, datetime, timedelta
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from workbench.plan import happened, settle
+from workbench.plan.clock import alarms
 from workbench.plan.tasks import in_turn, may_be_next
+from workbench.units.mark import Mark
 from workbench.units.when import day, lasting, local
 
 if TYPE_CHECKING:
@@ -52,6 +54,7 @@ class Summary(NamedTuple):
     tasks: tuple[Task, ...] = ()  # still to be done, in their order
     stepped: bool = False  # whether the brewer stamps what is done
     runs: str = ""  # "boiling", "held" or "cooling"
+    rings: tuple[Task, ...] = ()  # the alarms of what runs that are not given yet
     feeding: int = 0  # the last one that has begun
     grown_at: datetime | None = None  # that one has grown
     cold_at: datetime | None = None  # since when it stands cold
@@ -82,6 +85,7 @@ def summary(plan: Plan) -> Summary:
         tasks=_to_do(plan),
         stepped=any(moment.stamped is not None for moment in plan.moments),
         runs=_runs(plan),
+        rings=_rings(plan),
         feeding=feeding,
         grown_at=_grown_at(plan, feeding),
         cold_at=_utc(cold_at),
@@ -104,6 +108,20 @@ def _runs(plan: Plan) -> str:
     if clock.boil is not None and clock.boil.done is None:
         return "boiling" if clock.boil.since is not None else "held"
     return "cooling" if clock.cool is not None and clock.cool.done is None else ""
+
+
+def _rings(plan: Plan) -> tuple[Task, ...]:
+    clock = plan.clock
+    if clock is None or clock.pitched is not None:
+        return ()
+    at = clock.boil.since if clock.boil is not None and clock.boil.since is not None else Mark(plan.now)
+    found = (alarm for alarm in alarms(clock, at) if alarm.name not in clock.given)
+    return tuple(Task(_whole(alarm.at), alarm.says, alarm.name) for alarm in found)
+
+
+def _whole(at: datetime) -> datetime:
+    """To the second: the same whenever the summary is made."""
+    return (at.astimezone(UTC) + timedelta(milliseconds=500)).replace(microsecond=0)
 
 
 def _grown_at(plan: Plan, feeding: int) -> datetime | None:
@@ -182,19 +200,23 @@ def order(of: Summary, now: datetime) -> tuple[int, float, str]:
 
 def record(of: Summary) -> list[Any]:
     """The summary as plain data for JSON."""
-    tasks = [[task.at.timestamp(), task.what, task.name] for task in of.tasks]
-    return [
-        tasks if isinstance(value, tuple) else value.timestamp() if isinstance(value, datetime) else value
-        for value in of
-    ]
+    return [_plain(value) for value in of]
+
+
+def _plain(value: object) -> object:
+    if isinstance(value, tuple):
+        return [[task.at.timestamp(), task.what, task.name] for task in value]
+    return value.timestamp() if isinstance(value, datetime) else value
 
 
 def of_record(data: list[Any]) -> Summary:
     """The summary that `record` has made into this."""
-    batch, shelf, pitch_at, pitched, tasks, stepped, runs, feeding, grown_at, cold_at, rested_at, *texts = data
-    to_do = tuple(Task(datetime.fromtimestamp(at, UTC), what, name) for at, what, name in tasks)
+    batch, shelf, pitch_at, pitched, tasks, stepped, runs, rings, feeding, grown_at, cold_at, rested_at, *texts = data
+    to_do, alarms_ = (
+        tuple(Task(datetime.fromtimestamp(at, UTC), what, name) for at, what, name in told) for told in (tasks, rings)
+    )
     hours = (_at(grown_at), _at(cold_at), _at(rested_at))
-    return Summary(batch, shelf, _at(pitch_at), pitched, to_do, stepped, runs, feeding, *hours, *texts)
+    return Summary(batch, shelf, _at(pitch_at), pitched, to_do, stepped, runs, alarms_, feeding, *hours, *texts)
 
 
 def _at(timestamp: float | None) -> datetime | None:

@@ -71,7 +71,11 @@ class Home(Board):
 
     def tick(self) -> None:
         """The hour, or a file, is another one: look again."""
+        since = self.desk.now
         self.desk.look()
+        if due := self.desk.due(since):
+            self.desk.said = f"RING {due}"
+            self.app.bell()
         self.show()
         self._read_on()
 

@@ -87,6 +87,16 @@ class HomeDesk:
             self.trouble = str(wrong)
         self.recount()
 
+    def due(self, since: datetime) -> str:
+        """What was to ring after `since` up to now, each with its batch; nothing where nothing was."""
+        found = ((a, it.name) for it in self.everything for a in it.told.rings if since < a.at <= self.now)
+        return "; ".join(f"{name}: {alarm.what}" for alarm, name in sorted(found))
+
+    def pause_s(self) -> float:
+        """Seconds until the next minute, or until something rings."""
+        ahead = [(a.at - self.now).total_seconds() for it in self.everything for a in it.told.rings if a.at > self.now]
+        return min([60.5 - self.now.second, *(seconds + 0.1 for seconds in ahead)])
+
     def recount(self) -> None:
         """Put the batches in order anew: the hour, the filter or some of them have changed."""
         self.now = self.clock()

@@ -247,6 +247,9 @@ class Workbench(Outside):
             from workbench.screens import actions  # with the first key, not before the screen stands
 
             actions.run(self._desk, action_id)
+            if self._desk.ring:
+                self.bell()
+                self._desk.ring = False
             self._show()
             self._wait()
         elif isinstance(self.screen, Faulty) and action_id == "redo":

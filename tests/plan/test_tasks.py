@@ -14,6 +14,7 @@ from tests.plan.sessions import (
     STIRRED_ALE,
     SWIRLED_JAR,
     W_1034,
+    ale,
     before,
     plan_of,
     read,
@@ -216,3 +217,10 @@ def test_a_gravity_read_before_the_boil_is_none_of_the_finished_wort():
 def test_yeast_taken_out_early_draws_nothing_along():
     plan = derive(session(**STIRRED_ALE, event=(done("task-done", 40, task="packs"),)), before(hours=39))
     assert task(plan, "clean").at == before(hours=22) - timedelta(minutes=75)
+
+
+def test_a_starter_comes_within_five_kelvin_of_its_beer():
+    beer = ale(23.0, 1.056)._replace(temperature_c=18.0)
+    ((label, near),) = task(plan_of(**{**STIRRED_ALE, "beer": beer}), "near", 0).figures
+    assert (label, near.value, near.low, near.high) == ("beer at", 18.0, 13.0, 23.0)
+    assert task(plan_of(**STIRRED_ALE), "near", 0).figures == ()

@@ -51,6 +51,7 @@ def test_a_task_starts_and_stops_the_clock(desk: Desk) -> None:
     do(desk, "done")
     assert events(desk)[-1] == ("boil-on", 1, "")
     assert "kitchen timer" in desk.said
+    assert desk.ring  # stay with it from the start
     go(desk, minutes=10)
     do(desk, "done")
     assert events(desk)[-1] == ("boil-done", 1, "")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
-from workbench.panes.figures import shown, value, words_row
+from workbench.panes.figures import shown, span, value, words_row
 from workbench.panes.rows import Row, Rows, number
 from workbench.plan.tasks import may_be_next
 from workbench.units.when import day, hours_between, local, moment, until, weekday
@@ -72,6 +72,9 @@ def _habits(pane: Rows) -> None:
     """How long preparing takes, when the brewer is up, and how sure the need is to be met."""
     scene, session = pane.scene, pane.scene.plan.session
     pane.add(value("prepare", "day.prepare", session.day.prepare_s, "s", scene), note=[("until yeast in", "dim")])
+    if session.beer is not None:
+        beer = value("beer at", "beer.temperature", session.beer.temperature_c, "°C", scene)
+        pane.add(beer, note=[("when the yeast goes in", "dim")])
     pane.add(words_row("awake", "day.awake", "-".join(f"{hour:%H:%M}" for hour in session.day.awake), scene))
     pane.add(value("aim", "batch.chance", session.batch.chance, "1", scene), note=[("chance wanted", "dim")])
 
@@ -85,7 +88,8 @@ def _next(pane: Rows, item: Moment) -> None:
     row = Row("", what, label_cells=_HOUR, id=moment_id(item), figure=item.why, cautions=item.cautions)
     pane.add(row, keys=(item.key,))
     for label, needed in item.figures:
-        pane.rows.append(Row(label, number(*shown(needed.value, needed.unit, scene), scene.glyphs)))
+        row = Row(label, number(*shown(needed.value, needed.unit, scene), scene.glyphs))
+        pane.add(row, note=[span(needed, scene)] if item.name == "near" else ())
     pane.say(_ASKS.get(item.asks, "d: done, next"), "accent")
     if item.cautions:
         pane.say(f"{item.cautions[0].says} w: all that may hurt here.")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.plan import stopwatch
 from workbench.plan.awake import next_waking_hour
+from workbench.plan.cool import WINDOW_K
 from workbench.plan.model import Figure, Moment, Reason
 from workbench.plan.readings import boil_over
 from workbench.plan.sources import RECOMMENDED, TRADE
@@ -140,7 +141,8 @@ def _group(
         yield from _growing(session, anchor, step, tz)
     elif name == "pitch":
         if steps:
-            yield _small(anchor, "near", "bring near the beer's temperature", _after(anchor.at, -_NEAR_H, tz))
+            near = _small(anchor, "near", "bring near the beer's temperature", _after(anchor.at, -_NEAR_H, tz))
+            yield near._replace(figures=_beer_at(session))
         if anchor.what.startswith("pour off"):
             yield _small(anchor, "taste", _TASTE, anchor.at)
         yield anchor._replace(name=name, figures=(("cells", final.pitched_b),))
@@ -152,6 +154,15 @@ def _group(
 
 _NAMES = {"weigh": "weigh", "start": "start", "chill": "chill", "at": "keep", "pitch_at": "pitch"}
 _TASTE = "smell and taste what is poured off"
+
+
+def _beer_at(session: Session) -> tuple[tuple[str, Figure], ...]:
+    """What the starter is to come near to, where that is known."""
+    if session.beer is None or session.beer.temperature_c is None:
+        return ()
+    low, high = session.beer.temperature_c - WINDOW_K, session.beer.temperature_c + WINDOW_K
+    says = f"the beer at {session.beer.temperature_c:g} °C: a starter within {WINDOW_K:g} K of it takes no shock"
+    return (("beer at", Figure(session.beer.temperature_c, "°C", Reason(says, TRADE), low, high)),)
 
 
 def _making(

@@ -118,6 +118,7 @@ class Desk:
     said: str = ""
     asked: bool = False  # whether a boil that ran on unseen went on boiling is being asked
     rung: set[str] = field(default_factory=set)  # alarms given in this run
+    ring: bool = False  # the bell is to be rung
     alarm: str = ""  # what it rang for, in the top line until the next action
     looked: Mark | None = None  # when the clock was read last
     armed: str = ""  # the action that wants its key once more

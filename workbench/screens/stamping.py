@@ -44,7 +44,7 @@ def done(desk: Desk) -> None:
     elif task.name == "off" and desk.live is not None and desk.live.boil == "on" and desk.live.boiled_s < _TWICE_S:
         desk.said = "it has only begun to boil: e ends it all the same"
     elif _stamp(desk, task) and task.name == "boil":
-        desk.said = _STAY
+        _stay(desk)
 
 
 def skip(desk: Desk) -> None:
@@ -140,7 +140,14 @@ def boil(desk: Desk) -> None:
     if change(desk, event(desk, what, clock.step)):
         desk.asked = False
         desk.follow()
-        desk.said = _HELD if what == "boil-hold" else _STAY
+        desk.said = _HELD
+        if what == "boil-on":
+            _stay(desk)
+
+
+def _stay(desk: Desk) -> None:
+    """The first foam comes at once: ring from the start."""
+    desk.ring, desk.said = True, _STAY
 
 
 def end(desk: Desk) -> None:

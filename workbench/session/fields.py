@@ -108,6 +108,7 @@ _BEER_TABLE = Table(
             Number("0.75", Range("0.05 to 10", 0.05, 10.0)),
             "million live cells per mL and °P; ale 0.75, lager 1.5",
         ),
+        Field("temperature", "temperature_c", _degrees("18 °C"), "when yeast goes in; often 18 to 20, lagers 9 to 12"),
     ),
 )
 _YEAST = Table(

@@ -60,6 +60,7 @@ class Beer(NamedTuple):
     gravity_w: float | None = None
     type: BeerType = "ale"
     pitch_rate: float | None = None  # million viable cells per mL and °P
+    temperature_c: float | None = None  # when the yeast goes in
 
 
 class Lot(NamedTuple):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from datetime import UTC, date, datetime
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 from workbench.errors import EditRefused
 
@@ -16,11 +16,15 @@ __all__ = ["TomlValue", "inline_table", "key_text", "literal"]
 TomlValue: TypeAlias = str | bool | int | float | date | datetime
 
 
-def literal(value: TomlValue) -> str:
-    """The value as TOML 1.0 writes it. Date-times need an offset; UTC is written Z.
+def literal(value: TomlValue | list[Any] | dict[str, Any]) -> str:
+    """The value as TOML 1.0 writes it, on one line. Date-times need an offset; UTC is written Z.
 
     Raises EditRefused for what TOML or UTF-8 cannot hold: not finite, no offset, half a character.
     """
+    if isinstance(value, list):
+        return f"[{', '.join(map(literal, value))}]"
+    if isinstance(value, dict):
+        return inline_table(value)
     from tomlkit import item  # some 10 ms, paid by the first edit
 
     return item(_fit(value)).as_string()

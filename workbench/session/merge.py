@@ -147,18 +147,26 @@ def _clashes(sides: _Sides, order: Sequence[_Place]) -> Iterator[Change]:
 
 def _aligned(name: str, base: list[Any], side: list[Any]) -> dict[int, int]:
     """Which element of `side` each element of `base` has become; those that were taken out are left out."""
+    if name in _STAMPED:
+        return _known_again(_STAMPED[name], base, side)
     first, second = (list(map(_frozen, elements)) for elements in (base, side))
     found: dict[int, int] = {}
     for tag, a, a_end, b, b_end in SequenceMatcher(None, first, second, autojunk=False).get_opcodes():
-        if tag == "equal" or (tag == "replace" and name not in _STAMPED):
+        if tag in {"equal", "replace"}:
             found.update(zip(range(a, a_end), range(b, b_end), strict=False))
-        elif tag == "replace":
-            left = list(range(b, b_end))
-            for i in range(a, a_end):
-                like = (j for j in left if all(same(base[i].get(key), side[j].get(key)) for key in _STAMPED[name]))
-                if (j := next(like, None)) is not None:
-                    found[i] = j
-                    left.remove(j)
+    return found
+
+
+def _known_again(keys: tuple[str, ...], base: list[Any], side: list[Any]) -> dict[int, int]:
+    """The same of what is stamped, whose order tells nothing: those just as they were, then those put right."""
+    found: dict[int, int] = {}
+    for what in (_frozen, lambda element: _frozen([element.get(key) for key in keys])):
+        left: dict[object, list[int]] = {}
+        for j in sorted(set(range(len(side))) - set(found.values()), reverse=True):
+            left.setdefault(what(side[j]), []).append(j)
+        for i, element in enumerate(base):
+            if i not in found and left.get(what(element)):
+                found[i] = left[what(element)].pop()
     return found
 
 

@@ -365,3 +365,20 @@ def test_check_tells_faults_and_notes_of_one_file_together(tmp_path: Path, capsy
     assert fault.startswith(f"{path}:4: beer.volume: ")
     assert note.startswith(f"{path}:2: colour: ")
     assert note.endswith("(no fault)")
+
+
+def test_a_newer_format_is_shown_with_the_reason_and_not_vouched_for(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "later.toml"
+    path.write_text(AMBER.read_text("utf-8").replace("format = 1", "format = 2"), "utf-8")
+    before = path.read_bytes()
+    assert main(["sheet", str(path)]) == 1
+    said = capsys.readouterr()
+    assert "format 2: this program reads format 1, so figures may be wrong" in " ".join(said.out.split())
+    assert "use a newer version of the program" in said.err
+    assert main(["sheet", "--json", str(path)]) == 1
+    assert '"newer-format"' in capsys.readouterr().out
+    assert main(["check", str(path)]) == 1
+    assert capsys.readouterr().out.count("format 2 is newer than this program, which reads format 1") == 1
+    assert path.read_bytes() == before

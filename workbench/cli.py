@@ -132,6 +132,8 @@ def _plan(path: Path, at: datetime | None, config: Config) -> Plan:
     outcome = _read(path)
     if outcome.faults:
         raise FaultyFile(str(path), outcome.faults)
+    if outcome.newer:
+        print(outcome.newer.of(str(path)), file=sys.stderr)
     return derive(outcome.session, at or _now(), config.habits)
 
 
@@ -144,9 +146,9 @@ def _sheet(options: argparse.Namespace) -> int:
         from workbench.plan.export import as_data
 
         print(json.dumps(as_data(plan), indent=2, allow_nan=False))
-        return FINE
-    print(_printed(plan, config, markdown=options.markdown), end="")
-    return FINE
+    else:
+        print(_printed(plan, config, markdown=options.markdown), end="")
+    return AT_FAULT if any(warning.code == "newer-format" for warning in plan.warnings) else FINE
 
 
 def _printed(plan: Plan, config: Config, *, markdown: bool) -> str:
@@ -203,10 +205,11 @@ def _check(options: argparse.Namespace) -> int:
             print(error)
             count += 1
             continue
-        count += len(outcome.faults)
-        for fault in outcome.faults:
+        faults = outcome.faults or ((outcome.newer,) if outcome.newer else ())  # what is newer cannot be vouched for
+        count += len(faults)
+        for fault in faults:
             print(fault.of(str(path)))
-        for note in outcome.notes:
+        for note in (note for note in outcome.notes if note not in faults):
             print(f"{note.of(str(path))} (no fault)")
     if count:
         print(f"{count} fault{'s' if count > 1 else ''}", file=sys.stderr)

@@ -60,8 +60,8 @@ def read_summary(path: Path, habits: Habits) -> Summary:
     except FileRefused as wrong:
         return Summary(fault=str(wrong).removeprefix(f"{path}: "))
     outcome = read(loaded.data, loaded.text)
-    if outcome.faults:
-        return Summary(fault=_told(outcome.faults[0].line, str(outcome.faults[0]), len(outcome.faults)))
+    if faults := outcome.faults or ((outcome.newer,) if outcome.newer else ()):
+        return Summary(fault=_told(faults[0].line, str(faults[0]), len(faults)))
     return summary(derive(outcome.session, _now(), habits))
 
 

@@ -170,6 +170,7 @@ WARNED = {
         "caution",
         "reading.0.value",
     ),
+    "a format of a later program": ({"format": 2}, "newer-format", "caution", "format"),
 }
 
 

@@ -276,7 +276,7 @@ async def test_escape_and_a_key_in_one_piece_act_one_after_the_other(tmp_path: P
 
 
 async def test_a_faulty_file_left_is_exit_1(tmp_path: Path) -> None:
-    app = app_on(tmp_path / "a.toml", "format = 2\n")
+    app = app_on(tmp_path / "a.toml", "format = 0\n")
     async with app.run_test(size=NARROW) as pilot:
         await pilot.press("q")
     assert app.return_value == 1

@@ -14,6 +14,8 @@ from workbench.plan import lots, settle, words
 from workbench.plan.chance import chance_text
 from workbench.plan.model import Level, Warning
 from workbench.plan.remedy import dense_feeding_advice
+from workbench.session.faults import named
+from workbench.session.fields import FORMAT
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -38,7 +40,10 @@ USUAL_DAYS = {"slurry": 10, "kept": 30}
 
 
 def missing(session: Session, on_hand: Hand) -> Iterator[Warning]:
-    """What the plan still needs."""
+    """What the plan still needs; first, whether this program knows all that the file may mean."""
+    if session.format > FORMAT:
+        text = f"format {named(session.format)}: this program reads format {FORMAT}, so figures may be wrong"
+        yield Warning("newer-format", "caution", text, "format")
     if session.batch.pitch_at is None:
         yield Warning("needs-pitch-time", "note", "set the hour when the yeast goes into the beer", "batch.pitch_at")
     if settle.is_shelf(session):

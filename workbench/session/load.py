@@ -11,8 +11,9 @@ from typing import Any, NamedTuple
 
 from workbench.errors import FileRefused
 from workbench.session.faults import Fault, FaultyFile, shown
+from workbench.session.formats import format_of, upgraded
 
-__all__ = ["BOM", "Loaded", "load", "parsed", "read_bytes"]
+__all__ = ["BOM", "Loaded", "load", "parsed", "read_bytes", "understood"]
 
 BOM = b"\xef\xbb\xbf"
 _LARGEST = 5_000_000  # bytes; larger takes many seconds and much memory to read
@@ -36,7 +37,8 @@ _TOKENS = (
 class Loaded(NamedTuple):
     """A file that reads as TOML. `text` is without the byte order mark that `raw` may begin with.
 
-    `read_only` says why it can be shown but not edited, if so; `notes` are worth telling.
+    `read_only` says why it can be shown but not edited, if so; `notes` are worth telling. `was` is the older format
+    that `raw` is of, where `text` and `data` are what it comes to in this one.
     """
 
     raw: bytes
@@ -44,11 +46,20 @@ class Loaded(NamedTuple):
     data: dict[str, Any]
     read_only: str | None
     notes: tuple[Fault, ...]
+    was: int | None = None
 
 
 def load(path: str | os.PathLike[str]) -> Loaded:
     """Load the file. Raises FileRefused where it is not read at all, FaultyFile where it is no TOML text."""
-    return parsed(read_bytes(path), os.fspath(path))
+    return understood(read_bytes(path), os.fspath(path))
+
+
+def understood(raw: bytes, file: str) -> Loaded:
+    """As `parsed`; what is of an older format is brought up to this one. Raises FaultyFile."""
+    loaded = parsed(raw, file)
+    form = format_of(loaded.data)
+    text = loaded.text if form is None else upgraded(loaded.text, form)
+    return loaded if text is loaded.text else loaded._replace(text=text, data=_toml(text, file), was=form)
 
 
 def read_bytes(path: str | os.PathLike[str]) -> bytes:

@@ -228,6 +228,7 @@ class Session(NamedTuple):
     reading: tuple[Reading, ...] = ()
     event: tuple[Event, ...] = ()
     given: frozenset[str] = frozenset()  # dotted keys that stand in the file: "beer.volume", "step.0.wort"
+    format: int = 1  # that the file says; a newer one is shown only
 
     def is_given(self, key: str) -> bool:
         """Whether the brewer wrote this key, e.g. `"step.0.gravity"`."""

@@ -9,6 +9,7 @@ from workbench.errors import QuantityError
 from workbench.session.checks import clashes
 from workbench.session.faults import Fault, named
 from workbench.session.fields import FORMAT, TABLE_ORDER, TABLES, reading_field
+from workbench.session.formats import format_of
 from workbench.session.model import Session
 
 if TYPE_CHECKING:
@@ -29,18 +30,38 @@ class Outcome(NamedTuple):
     faults: tuple[Fault, ...]
     notes: tuple[Fault, ...]
 
+    @property
+    def newer(self) -> Fault | None:
+        """What tells of a newer format: it is shown as far as this program knows it, and never saved."""
+        return self.notes[0] if self.session.format > FORMAT else None
+
+    @property
+    def read_only(self) -> str | None:
+        """Why it can be shown but not edited, if so."""
+        return self.newer and f"{self.newer.what}: {self.newer.right}"
+
 
 def read(data: Mapping[str, Any], text: str) -> Outcome:
     """Read the data of a session file, whose `text` gives the lines."""
     reader = _Reader()
-    if not reader.check_format(data):
-        return Outcome(Session(), _placed(reader.faults, text), ())
+    if reader.check_format(data):
+        return _of_newer(reader, data, text)
     session = reader.session(data)
     wrong = {key for key, _, _ in reader.faults}
     for clash in clashes(session):
         if wrong.isdisjoint((clash.key, clash.other)):
             reader.faults.append((clash.key, clash.what, clash.right))
     return Outcome(session, _placed(reader.faults, text), _placed(reader.notes, text))
+
+
+def _of_newer(reader: _Reader, data: Mapping[str, Any], text: str) -> Outcome:
+    """A file of a newer format, shown if nothing in it is wrong by this one; if so it alone is told of."""
+    (newer,) = _placed(reader.faults, text)
+    reader.faults.clear()
+    session = reader.session(data)
+    if reader.faults or any(True for _ in clashes(session)):
+        return Outcome(Session(), (newer,), ())
+    return Outcome(session, (), (newer,))
 
 
 def _placed(found: list[tuple[str, str, str]], text: str) -> tuple[Fault, ...]:
@@ -61,20 +82,20 @@ class _Reader:
         self.notes: list[tuple[str, str, str]] = []
 
     def check_format(self, data: Mapping[str, Any]) -> bool:
-        """Whether the rest can be read. A wrong format is told, and the rest read as format 1 unless it is newer."""
+        """Whether it is of a newer format, told as a fault. A wrong one is told, too, and the rest read as this one."""
         if "format" not in data:
             self.faults.append(("format", "is missing", f"write format = {FORMAT} as the first line"))
-            return True
+            return False
         form = data["format"]
         if isinstance(form, bool) or not isinstance(form, int):
             self.faults.append(("format", f"{named(form)} is no whole number", f"write format = {FORMAT}"))
         elif form > FORMAT:
             what = f"format {named(form)} is newer than this program, which reads format {FORMAT}"
             self.faults.append(("format", what, "use a newer version of the program"))
-            return False
+            return True
         elif form < FORMAT:
             self.faults.append(("format", f"there is no format {named(form)}", f"write format = {FORMAT}"))
-        return True
+        return False
 
     def session(self, data: Mapping[str, Any]) -> Session:
         """The session, as far as the data are right."""
@@ -86,7 +107,8 @@ class _Reader:
         }
         parts.setdefault("wort", self._part(TABLES["wort"], {}))
         given = frozenset(_keys(data, ""))
-        return Session(**{name: part for name, part in parts.items() if part is not None}, given=given)
+        form = format_of(data) or FORMAT
+        return Session(**{name: part for name, part in parts.items() if part is not None}, given=given, format=form)
 
     def _part(self, table: Table, raw: object) -> object:
         if table.array:

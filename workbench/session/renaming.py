@@ -5,12 +5,13 @@ from __future__ import annotations
 import os
 from typing import TYPE_CHECKING
 
-from workbench.errors import SaveFailed
+from workbench.errors import FileRefused, SaveFailed
 from workbench.session.edits import SetValue, Several, Unset
 from workbench.session.faults import FaultyFile
 from workbench.session.folder import move
+from workbench.session.formats import back_up
 from workbench.session.fresh import safe_file_name
-from workbench.session.load import load, parsed
+from workbench.session.load import BOM, load, parsed
 from workbench.session.read import read
 from workbench.session.saving import write_atomically
 
@@ -34,8 +35,10 @@ def rename(path: Path, name: str) -> Path:
     if os.path.lexists(target) and not same:
         raise SaveFailed(f"{target.name} is there already")
     old = load(path)
+    if old.was is not None:
+        back_up(path, old.raw, old.was)
     text = _edited(old.text, SetValue("batch.name", name))
-    bom = old.raw[: len(old.raw) - len(old.text.encode())]
+    bom = BOM if old.raw.startswith(BOM) else b""
     write_atomically(path, bom + text.encode(), on_disk=old.raw)
     if path != target:
         move(path, target, over=same)
@@ -54,7 +57,7 @@ def copied_text(path: Path, name: str, now: datetime) -> str:
 
 
 def _edited(text: str, edit: Edit) -> str:
-    """The text with the edit made. Raises FaultyFile where it had faults, or gets any."""
+    """The text with the edit made. Raises FaultyFile where it has faults or gets any, FileRefused where it is newer."""
     _check(text)
     changed = edit.in_text(text)
     _check(changed)
@@ -62,6 +65,8 @@ def _edited(text: str, edit: Edit) -> str:
 
 
 def _check(text: str) -> None:
-    faults = read(parsed(text.encode(), "the file").data, text).faults
-    if faults:
-        raise FaultyFile("the file", faults)
+    outcome = read(parsed(text.encode(), "the file").data, text)
+    if outcome.faults:
+        raise FaultyFile("the file", outcome.faults)
+    if outcome.read_only:
+        raise FileRefused(outcome.read_only)

@@ -8,9 +8,10 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from workbench.errors import EditRefused
+from workbench.errors import EditRefused, SaveFailed
 from workbench.session import beside
 from workbench.session.faults import FaultyFile
+from workbench.session.formats import back_up
 from workbench.session.load import BOM, load, parsed
 from workbench.session.read import read
 from workbench.session.saver import Saver
@@ -45,7 +46,7 @@ class Store:
         self.path = path
         self.session: Session = outcome.session
         self.notes: tuple[Fault, ...] = (*loaded.notes, *outcome.notes)
-        self.read_only = loaded.read_only
+        self.read_only = loaded.read_only or outcome.read_only
         if not self.read_only and not os.access(path, os.W_OK):
             self.read_only = "the file may not be written to: it is shown, not edited"
         self.saver = Saver(path, loaded.raw, tell=on_save, first=partial(_prepare, path, loaded.raw))
@@ -146,7 +147,17 @@ class Store:
         outcome = read(loaded.data, loaded.text)
         if outcome.faults:
             raise EditRefused("; ".join(f"{fault.what}: {fault.right}" for fault in outcome.faults))
+        self._keep_older()
         return loaded, outcome
+
+    def _keep_older(self) -> None:
+        """Before a file of an older format is changed: kept as it was. Raises EditRefused where it cannot be."""
+        was = self._loaded.was
+        if was is not None:
+            try:
+                back_up(self.path, self._loaded.raw, was)
+            except SaveFailed as error:
+                raise EditRefused(f"it is of format {was} and must be kept as it is first: {error}") from None
 
     def _step(self, back: list[str], forth: list[str]) -> bool:
         if not back:

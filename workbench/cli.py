@@ -45,7 +45,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         return _flushed(_run(words))
     except WorkbenchError as error:
-        print(error, file=sys.stderr)
+        print("\n".join(map(harmless, str(error).split("\n"))), file=sys.stderr)
         return AT_FAULT
     except BrokenPipeError:  # the reader of our output has left, `| head`
         _drop_output()
@@ -82,7 +82,10 @@ def _run(words: list[str]) -> int:
         return WRONG_USE
     if words and words[0] not in COMMANDS and not words[0].startswith("-"):
         return _open(words)
-    options = _parser().parse_args(words)
+    options, more = _parser().parse_known_args(words)
+    if more:  # told here, as they may be names of files
+        print(f"not understood: {harmless(' '.join(more))}", file=sys.stderr)
+        return WRONG_USE
     if options.command is None:
         return _home(options)
     handlers = {"demo": _demo, "sheet": _sheet, "check": _check, "new": _new, "list": _list}

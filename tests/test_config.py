@@ -24,14 +24,14 @@ def test_what_is_set_is_used(tmp_path: Path) -> None:
     path = settings(
         tmp_path,
         'units = "us"\ndecimal = "comma"\ntheme = "pine-frost"\nfolder = "~/brew"\n'
-        '[instruments]\nhydrometer_reference = "60 °F"\n[flask]\nsize = "2 L"\n[keys]\nundo = "ctrl+y"\n',
+        '[instruments]\nhydrometer_reference = "60 °F"\n[flask]\nsize = "2 L"\n[keys]\nundo = "ctrl+u"\n',
     )
     config = load_config(path)
     assert (config.units, config.comma, config.theme) == ("us", True, "pine-frost")
     assert config.batches() == Path.home() / "brew"
     assert config.habits.hydrometer_reference_c == pytest.approx(15.5556, abs=1e-4)
     assert config.flask == {"size": "2 L"}
-    assert config.keys == {"undo": "ctrl+y"}
+    assert config.keys == {"undo": "ctrl+u"}
 
 
 @pytest.mark.parametrize(

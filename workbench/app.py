@@ -366,6 +366,8 @@ def show(app: Workbench) -> int:
     """Show the app until the brewer leaves, or something outside ends it; the exit code."""
     with Ending(app.save, app.leave, app.save_last):
         code = app.run(mouse=False)
+        if code is None:  # it broke down
+            app.save_last()
     return code if code is not None else app.return_code or 0
 
 

@@ -45,7 +45,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     try:
         return _flushed(_run(words))
     except WorkbenchError as error:
-        print(error, file=sys.stderr)
+        print("\n".join(map(harmless, str(error).split("\n"))), file=sys.stderr)
         return AT_FAULT
     except BrokenPipeError:  # the reader of our output has left, `| head`
         _drop_output()
@@ -81,7 +81,10 @@ def _run(words: list[str]) -> int:
         return _open(words)
     from workbench.arguments import parser
 
-    options = parser().parse_args(words)
+    options, more = parser().parse_known_args(words)
+    if more:  # told here, as they may be names of files
+        print(f"not understood: {harmless(' '.join(more))}", file=sys.stderr)
+        return WRONG_USE
     if options.command is None:
         return _home(options)
     handlers = (_demo, _sheet, _calendar, _table, _check, _new, _list)

@@ -74,7 +74,7 @@ def test_with_the_first_change_it_is_written_and_what_was_is_kept(path: Path) ->
     store.apply(SetValue("beer.gravity", "1.050"))
     store.apply(SetValue("beer.gravity", "1.060"))
     assert store.close()
-    assert names(path.parent) == ["alder.toml", "alder.toml.v-1.bak"]
+    assert "alder.toml.v-1.bak" in names(path.parent)
     assert backup_path(path, -1).read_bytes() == MINUS.encode()
     assert path.read_text("utf-8").startswith('format = 1  # old\n[beer]\nvolume = "23 L"\ngravity = "1.060"\n')
     assert "x = 1" in path.read_text("utf-8")

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from workbench.errors import NotLasting
 from workbench.session import saver as module
 from workbench.session.saver import Saver
 from workbench.session.saving import write_atomically
@@ -163,5 +164,24 @@ def test_a_flush_waits_for_the_newest_while_an_older_one_is_under_way(
     saver.put(version(2))
     assert not saver.flush(0.01)
     go_on.set()
+    assert saver.flush(10)
+    assert path.read_bytes() == version(2)
+
+
+def test_a_version_that_stands_there_but_may_not_last_is_known_as_ones_own(
+    saver: Saver, path: Path, told: threading.Semaphore, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    real = module.write_atomically
+
+    def not_for_good(path: Path, data: bytes, *, on_disk: bytes) -> None:
+        real(path, data, on_disk=on_disk)
+        raise NotLasting("not for good")
+
+    with monkeypatch.context() as patch:
+        patch.setattr(module, "write_atomically", not_for_good)
+        saver.put(version(1))
+        assert told.acquire(timeout=10)
+        assert saver.dirty
+    saver.put(version(2))
     assert saver.flush(10)
     assert path.read_bytes() == version(2)

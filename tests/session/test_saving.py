@@ -5,6 +5,7 @@ from __future__ import annotations
 import errno
 import os
 import random
+import resource
 import signal
 import subprocess
 import sys
@@ -177,3 +178,72 @@ def test_a_process_killed_while_saving_leaves_a_whole_file(path: Path) -> None:
         assert data.endswith(b"\n# end\n")
         strays = {name for name in names(path.parent) if name != path.name}
         assert all(name.startswith(temporary_prefix(path)) for name in strays)
+
+
+REFUSALS = [errno.ENOSPC, errno.EROFS, errno.EIO, errno.EDQUOT]
+
+
+@pytest.mark.parametrize("number", REFUSALS, ids=errno.errorcode.get)
+@pytest.mark.parametrize("call", ["open", "write", "fsync", "replace", "fchmod", "fchown"])
+def test_each_step_may_be_refused_once(path: Path, monkeypatch: pytest.MonkeyPatch, call: str, number: int) -> None:
+    """Whole before and after, nothing left beside it, and the next attempt saves."""
+
+    def refuse(*_: object, **__: object) -> None:
+        raise OSError(number, os.strerror(number))
+
+    real = os.open
+    with monkeypatch.context() as patch:
+        patch.setattr(
+            os, call, (lambda p, *a: refuse() if str(p).endswith(".tmp") else real(p, *a)) if call == "open" else refuse
+        )
+        if call in {"fchmod", "fchown"}:  # as well as they can be done
+            write_atomically(path, NEW, on_disk=OLD)
+        else:
+            with pytest.raises(SaveFailed, match=os.strerror(number)):
+                write_atomically(path, NEW, on_disk=OLD)
+    assert path.read_bytes() in (OLD, NEW)
+    assert names(path.parent) == [path.name]
+    write_atomically(path, NEW, on_disk=OLD)
+    assert path.read_bytes() == NEW
+
+
+def test_a_file_larger_than_may_be_written_stays_as_it_was(path: Path) -> None:
+    soft, hard = resource.getrlimit(resource.RLIMIT_FSIZE)
+    resource.setrlimit(resource.RLIMIT_FSIZE, (1000, hard))
+    try:
+        with pytest.raises(SaveFailed, match="File too large"):
+            write_atomically(path, NEW + b"# " + 2000 * b"x" + b"\n", on_disk=OLD)
+    finally:
+        resource.setrlimit(resource.RLIMIT_FSIZE, (soft, hard))
+    assert path.read_bytes() == OLD
+    assert names(path.parent) == [path.name]
+
+
+def test_a_folder_that_goes_is_told_and_one_that_comes_back_is_saved_to(path: Path) -> None:
+    away = path.parent.rename(path.parent.with_name("away"))
+    with pytest.raises(SaveFailed, match="No such file or directory"):
+        write_atomically(path, NEW, on_disk=OLD)
+    away.rename(path.parent)
+    write_atomically(path, NEW, on_disk=OLD)
+    assert path.read_bytes() == NEW
+
+
+def test_a_directory_that_cannot_be_read_can_be_saved_to(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    real = os.open
+
+    def refuse(target: str, *args: int) -> int:
+        if os.fspath(target) == os.fspath(path.parent):
+            raise PermissionError(errno.EACCES, "Permission denied")
+        return real(target, *args)
+
+    monkeypatch.setattr(os, "open", refuse)
+    write_atomically(path, NEW, on_disk=OLD)
+    assert path.read_bytes() == NEW
+
+
+def test_no_name_of_a_file_steers_the_terminal(tmp_path: Path) -> None:
+    path = tmp_path / "a\x1b[2J\udcff.toml"
+    path.write_bytes(OLD)
+    with pytest.raises(SaveFailed) as told:
+        write_atomically(path, NEW, on_disk=None)
+    assert str(told.value).isprintable()

@@ -10,7 +10,7 @@ from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from workbench.panes.spans import ground, width
+from workbench.panes.spans import clean, ground, width
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -44,7 +44,7 @@ class Canvas(Widget):
 
     def show(self, lines: Sequence[Spans]) -> None:
         """Show these lines: of each that differs from the one drawn, the differing stretch is repainted."""
-        before, self._lines = self._lines, tuple(lines)
+        before, self._lines = self._lines, tuple(map(_harmless, lines))
         rows = max(len(before), len(lines))
         regions = [
             Region(left, y, right - left, 1)
@@ -85,6 +85,11 @@ class Canvas(Widget):
         return Strip(segments).simplify().adjust_cell_length(cells, base)
 
 
+def _harmless(line: Spans) -> Spans:
+    """The last guard before the terminal: nothing in a line can steer it, whoever forgot to see to that."""
+    return line if all(text.isprintable() for text, _ in line) else tuple((clean(text), role) for text, role in line)
+
+
 def _line(lines: Sequence[Spans], y: int) -> Spans:
     return lines[y] if y < len(lines) else ()
 
@@ -96,6 +101,8 @@ def _changed(before: Spans, after: Spans, ground: str) -> tuple[int, int]:
     old, new = _cells(before), _cells(after)
     blank = (" ", ground)
     size = max(len(old), len(new))
+    if len(old) != width(before) or len(new) != width(after):  # signs that join: what stands where is not told by sums
+        return 0, size
     old += [blank] * (size - len(old))
     new += [blank] * (size - len(new))
     differing = [x for x in range(size) if not _same(old[x], new[x])]

@@ -51,7 +51,7 @@ def make(path: Path, text: str) -> None:
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
     except OSError as error:
-        raise SaveFailed(f"{path.parent}: cannot be made: {error.strerror}") from None
+        raise SaveFailed(f"{shown(str(path.parent), 4096)}: cannot be made: {error.strerror}") from None
     write_atomically(path, text.encode(), on_disk=None)
 
 
@@ -61,7 +61,7 @@ def archive(path: Path) -> Path:
     try:
         place.mkdir(exist_ok=True)
     except OSError as error:
-        raise SaveFailed(f"{place}: cannot be made: {error.strerror}") from None
+        raise SaveFailed(f"{shown(str(place), 4096)}: cannot be made: {error.strerror}") from None
     names = (path.name, *(f"{path.stem}-{n}.toml" for n in range(2, 1000)))
     target = next((place / name for name in names if not os.path.lexists(place / name)), place / path.name)
     move(path, target)
@@ -81,9 +81,9 @@ def move(source: Path, target: Path, *, over: bool = False) -> None:
         else:
             source.rename(target)
     except FileExistsError:
-        raise SaveFailed(f"{target.name} is there already") from None
+        raise SaveFailed(f"{shown(target.name, 255)} is there already") from None
     except OSError as error:
-        raise SaveFailed(f"{source.name} could not be moved: {error.strerror or error}") from None
+        raise SaveFailed(f"{shown(source.name, 255)} could not be moved: {error.strerror or error}") from None
 
 
 def _move_where_nothing_is(source: Path, target: Path) -> None:

@@ -16,6 +16,7 @@ from workbench.session.load import BOM, load, parsed
 from workbench.session.read import read
 from workbench.session.saver import Saver
 from workbench.session.saving import write_atomically
+from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -123,8 +124,8 @@ class Store:
         if self.flush(timeout) or (data := self.saver.waiting) is None:
             return None
         aside = beside.set_aside(self.path, data)
-        where = "nowhere else either" if aside is None else f"what was typed is in {aside}"
-        return f"{self.saver.problem or f'{self.path.name} could not be saved in time'}; {where}"
+        where = "nowhere else either" if aside is None else f"what was typed is in {harmless(str(aside))}"
+        return f"{self.saver.problem or f'{harmless(self.path.name)} could not be saved in time'}; {where}"
 
     def close(self) -> bool:
         """Write everything and end the saver. False where not everything could be written."""

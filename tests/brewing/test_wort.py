@@ -74,6 +74,7 @@ def recipes(draw):
     mass_g = wort.finished_mass_g(wort_l, gravity_w)
     begun_g = mass_g * (1.0 - gravity_w / f) + held["boil_off_ml"] - 1000.0 * held["top_up_l"]
     assume(begun_g > 20.0)
+    assume(gravity_w * mass_g < 0.99 * min(f, 0.365) * (mass_g - 1000.0 * held["top_up_l"]))  # it has to stay wort
     return held, wort.solve(gravity_w=gravity_w, wort_l=wort_l, **held)
 
 
@@ -130,6 +131,14 @@ IMPOSSIBLE = {
     "all boiled off": ({"gravity_w": 0.1, "water_l": 0.05, "boil_off_ml": 80.0}, "give more water or less boil-off"),
     "mostly top-up": ({"gravity_w": 0.08, "wort_l": 1.0, "top_up_l": 2.0}, "use less top-up or make more wort"),
     "top-up over powder": ({"gravity_w": 0.08, "powder_g": 50.0, "top_up_l": 2.0}, "use less top-up or make more wort"),
+    "nothing left to top up": (
+        {"gravity_w": 0.0001, "wort_l": 1.0, "boil_off_ml": 251.0, "top_up_l": 1.25},
+        "use less top-up or make more wort",
+    ),
+    "boiled down to sugar": (
+        {"gravity_w": 0.2, "wort_l": 1.0, "boil_off_ml": 700.0, "top_up_l": 0.6},
+        "use less top-up or make more wort",
+    ),
     "more powder than wort": ({"powder_g": 5000.0, "wort_l": 1.0}, "change one of them"),
     "more water than wort": ({"water_l": 2.0, "wort_l": 1.0}, "change one of them"),
 }

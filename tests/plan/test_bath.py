@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from tests.plan.sessions import JAR, WORT, ale, plan_of
+from tests.plan.sessions import JAR, WORT, ale, happened, plan_of, read
 from workbench.session.model import Bath, Flask, Place, Step
 
 ALE = ale(23.0, 1.056)
@@ -80,6 +80,13 @@ def test_nor_does_a_feeding_before_it_nor_what_is_topped_up_later():
     assert second.fill_mm.value == pytest.approx(bath(step=(Step(1.0),), **two).fill_mm.value)
     topped = bath(flask=Flask(2.0), step=(Step(1.2, top_up_l=0.4),))
     assert topped.lifts_mm < bath(flask=Flask(2.0), step=(Step(1.2),)).lifts_mm - 20.0
+
+
+def test_where_less_was_measured_than_is_topped_up_there_is_no_hot_wort_to_lift():
+    volume, gravity = read("volume", 0.5, 40), read("gravity", WORT.gravity_w, 40)
+    found = bath(step=(Step(1.6, top_up_l=0.8),), reading=(volume, gravity), event=(happened("boil-done", 41),))
+    assert found.heat_kj.value is not None
+    assert found.fill_mm.why.says.startswith("0.0 g of this wort alone")
 
 
 def test_a_flask_that_overflows_once_filled_may_stand_in_the_bath_with_its_wort():

@@ -90,6 +90,12 @@ def solve(
             f"top-up, powder and boil-off leave {1000 * water_l:.0f} mL of water to begin with: "
             "use less top-up or make more wort"
         )
+    boiled_g = mass_g - water_mass_g(top_up_l)  # what is left at the end of the boil
+    if top_up_l and extract_g >= boiled_g * min(f, density.W_HIGH):
+        raise WortImpossible(
+            f"{max(0.0, boiled_g):.0f} g of wort are left at the end of the boil, too little for its extract: "
+            "use less top-up or make more wort"
+        )
     if wort_l is None:
         wort_l = mass_g / density.wort(gravity_w, 20.0)
     return Balance(powder_g, water_l, gravity_w, wort_l, extract_g, mass_g, top_up_l, boil_off_ml)

@@ -70,9 +70,13 @@ def _ice(session: Session, heat_kj: Figure, what: str) -> Figure:
 
 
 def _boiled(session: Session, made: Made) -> tuple[float, float]:
-    """Grams and extract fraction of one flask's share as it comes off the boil, before it is topped up."""
-    hot_g = (made.mass_g or 0.0) - wort.water_mass_g(made.asked.top_up_l)
-    return hot_g / session.flask.flasks, (made.extract_g or 0.0) / hot_g if hot_g > 0.0 else 0.0
+    """Grams and extract fraction of one flask's share as it comes off the boil, before it is topped up.
+
+    What was measured may be less than what is topped up, or leave next to no water: then as strong as wort can be.
+    """
+    hot_g = max(0.0, (made.mass_g or 0.0) - wort.water_mass_g(made.asked.top_up_l))
+    w = (made.extract_g or 0.0) / hot_g if hot_g > 0.0 else 0.0
+    return hot_g / session.flask.flasks, min(w, density.W_HIGH)
 
 
 def _float(session: Session, content: Content | None) -> Figure:
@@ -93,7 +97,7 @@ def _fill(session: Session, made: Made, heat_kj: Figure) -> tuple[Figure, float 
     may not be counted on to weigh it down. `low`: up to the wort's surface, where that is not deeper.
     """
     shape, (hot_g, hot_w) = settle.flask_shape(session), _boiled(session, made)
-    level = shape.level_mm(max(0.0, hot_g) / density.wort(hot_w, 20.0))
+    level = shape.level_mm(hot_g / density.wort(hot_w, 20.0))
     if heat_kj.value is None:
         return Figure(None, "mm", heat_kj.why), None
     if made.asked.boil_in == "pot" or heat_kj.value == 0.0 or level is None:

@@ -98,5 +98,5 @@ ALL = {
 
 
 def names(directory: Path) -> list[str]:
-    """What is in the directory, in order."""
-    return sorted(path.name for path in directory.iterdir())
+    """What is in the directory, in order; locks are left out."""
+    return sorted(path.name for path in directory.iterdir() if path.suffix != ".lock")

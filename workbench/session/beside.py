@@ -5,15 +5,14 @@ from __future__ import annotations
 import os
 import tempfile
 from contextlib import suppress
+from itertools import count
 from pathlib import Path
 
 from workbench.errors import FileRefused, SaveFailed
 from workbench.session.load import read_bytes
 from workbench.session.saving import replace_whole, temporary_prefix, write_atomically
 
-__all__ = ["backup_path", "keep_backup", "set_aside", "sweep"]
-
-_MOST_ASIDE = 100
+__all__ = ["backup_path", "free_aside", "keep_backup", "set_aside", "sweep"]
 
 
 def backup_path(path: str | os.PathLike[str]) -> Path:
@@ -46,19 +45,21 @@ def sweep(path: str | os.PathLike[str]) -> None:
                     Path(entry.path).unlink()
 
 
+def free_aside(path: str | os.PathLike[str], folder: Path | None = None) -> Path:
+    """Where to put a version that is not to replace `path`: NAME.mine.toml beside it or in `folder`, or with a number."""
+    target = Path(os.path.realpath(path))
+    names = (f"{target.stem}.mine{'' if n == 1 else f'-{n}'}.toml" for n in count(1))
+    return next(aside for aside in map((folder or target.parent).joinpath, names) if not os.path.lexists(aside))
+
+
 def set_aside(path: str | os.PathLike[str], data: bytes) -> Path | None:
-    """Put what cannot be saved as `path` into NAME.mine.toml beside it, else among the temporary files.
+    """Put what cannot be saved as `path` aside, beside it, else among the temporary files.
 
     A file that is there is never replaced. None where it cannot be put anywhere.
     """
-    target = Path(os.path.realpath(path))
-    for folder in (target.parent, Path(tempfile.gettempdir())):
-        for n in range(1, _MOST_ASIDE):
-            aside = folder / f"{target.stem}.mine{'' if n == 1 else f'-{n}'}.toml"
-            if os.path.lexists(aside):
-                continue
-            with suppress(SaveFailed):
-                write_atomically(aside, data, on_disk=None)
-                return aside
-            break
+    for folder in (None, Path(tempfile.gettempdir())):
+        aside = free_aside(path, folder)
+        with suppress(SaveFailed):
+            write_atomically(aside, data, on_disk=None)
+            return aside
     return None

@@ -19,6 +19,7 @@ SETTLE_S = 0.25  # after the last change
 LONGEST_S = 0.4  # after the first change, while changes go on: what stands on the screen for half a second is saved
 _FIRST_PAUSE_S = 0.5  # after a failure, doubled each time
 _LONGEST_PAUSE_S = 30.0
+_UNDER_WAY_S = 2.0  # how long a save may take that is waited for
 
 
 class Saver:
@@ -55,6 +56,29 @@ class Saver:
     def dirty(self) -> bool:
         """Whether something is not on the disk yet."""
         return self._waiting is not None
+
+    @property
+    def on_disk(self) -> bytes:
+        """What was last read or written there, as far as is known here."""
+        return self._on_disk
+
+    def is_own(self, found: bytes) -> bool:
+        """Whether a version found on the disk is no other program's: as read or written here, or just being written."""
+        return found in (self._on_disk, self._writing)
+
+    def turn_to(self, path: str | os.PathLike[str], on_disk: bytes) -> None:
+        """From now on save to `path`, over the version `on_disk`; what was still to be written is dropped.
+
+        A save under way is waited for; where that replaced `on_disk` meanwhile, what it wrote lies there now.
+        """
+        with self._changed:
+            before = self._on_disk
+            self._changed.wait_for(lambda: self._writing is None, _UNDER_WAY_S)
+            if path != self.path or self._on_disk is before:
+                self._on_disk = on_disk
+            self.path, self._waiting = path, None
+            self.problem, self._pause = None, _FIRST_PAUSE_S
+            self._changed.notify_all()
 
     def put(self, data: bytes) -> None:
         """Have `data` saved soon. Costs the caller nothing."""

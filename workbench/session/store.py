@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import os
-from copy import deepcopy
-from functools import partial
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, NamedTuple
 
 from workbench.errors import EditRefused, SaveFailed
 from workbench.session import beside
+from workbench.session.applied import edited, joined, with_text
 from workbench.session.faults import FaultyFile
 from workbench.session.formats import back_up
-from workbench.session.load import BOM, load, parsed
+from workbench.session.load import load
 from workbench.session.read import read
 from workbench.session.saver import Saver
 from workbench.session.saving import write_atomically
+from workbench.session.sharing import Sharing
 from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
@@ -24,20 +24,27 @@ if TYPE_CHECKING:
     from workbench.session.edits import Edit
     from workbench.session.faults import Fault
     from workbench.session.load import Loaded
+    from workbench.session.merge import Change
     from workbench.session.model import Session
     from workbench.session.read import Outcome
 
 __all__ = ["Store"]
 
 _MOST_UNDO = 10_000_000  # characters of old texts kept: some 2,000 steps back for a usual file
-_ODD_LAYOUT = "the file is laid out in a way that this cannot be changed here: change it in an editor"
+
+
+class _Past(NamedTuple):
+    """A text to go back to, and how many versions of others had been merged by then."""
+
+    text: str
+    merges: int
 
 
 class Store:
     """A session file that is open.
 
     `session` and `notes` are what it says now, `text` how; `read_only` says why it cannot be edited, if so.
-    `saver` tells whether all of it is on disk.
+    `saver` tells whether all of it is on disk, `sharing` who else is at it.
     """
 
     def __init__(self, path: Path, loaded: Loaded, *, on_save: Callable[[], None] | None = None) -> None:
@@ -45,31 +52,39 @@ class Store:
         if outcome.faults:
             raise FaultyFile(os.fspath(path), outcome.faults)
         self.path = path
-        self.session: Session = outcome.session
-        self.notes: tuple[Fault, ...] = (*loaded.notes, *outcome.notes)
         self.read_only = loaded.read_only or outcome.read_only
         if not self.read_only and not os.access(path, os.W_OK):
             self.read_only = "the file may not be written to: it is shown, not edited"
-        self.saver = Saver(path, loaded.raw, tell=on_save, first=partial(_prepare, path, loaded.raw))
-        self._loaded = loaded
-        self._bom = BOM if loaded.raw.startswith(BOM) else b""
-        self._undo: list[str] = []
-        self._redo: list[str] = []
-        self._redo_before: list[str] = []  # what the last edit made void
+        self.saver = Saver(path, loaded.raw, tell=on_save, first=self._prepare)
+        self.sharing = Sharing(self)
+        self._say(loaded, outcome)
+        self._opened = loaded.raw
+        self._undo: list[_Past] = []
+        self._redo: list[_Past] = []
+        self._redo_before: list[_Past] = []  # what the last edit made void
+        self._merges: list[tuple[Loaded, Loaded]] = []  # each the version before, and what another program made of it
 
     @classmethod
     def open(cls, path: str | os.PathLike[str], *, on_save: Callable[[], None] | None = None) -> Store:
         """Open a file. Raises FileRefused where it cannot be read, FaultyFile with all its faults where it has any.
 
-        `on_save` is called, in the saver's thread, after each attempt to save.
+        `on_save` is called, in the saver's thread, after each attempt to save. Where another terminal edits it, it is
+        read-only, and `sharing` follows it.
         """
-        return cls(Path(path), load(path), on_save=on_save)
+        store = cls(Path(path), load(path), on_save=on_save)
+        store.sharing.begin()
+        return store
 
     @classmethod
     def create(cls, path: str | os.PathLike[str], text: str, *, on_save: Callable[[], None] | None = None) -> Store:
         """Write a new file and open it. Raises SaveFailed where it cannot be written or is there already."""
         write_atomically(path, text.encode(), on_disk=None)
         return cls.open(path, on_save=on_save)
+
+    @property
+    def loaded(self) -> Loaded:
+        """The file as it stands now, saved or not."""
+        return self._loaded
 
     @property
     def text(self) -> str:
@@ -85,9 +100,9 @@ class Store:
         """Make the edit, keep what was for `undo`, have it saved. Raises EditRefused, and then nothing has changed."""
         loaded, outcome = self._edited(edit)
         if loaded.text != self.text:
-            self._undo.append(self.text)
+            self._undo.append(self._past())
             self._redo_before, self._redo = self._redo, []
-            while sum(map(len, self._undo)) > _MOST_UNDO and len(self._undo) > 1:
+            while sum(len(past.text) for past in self._undo) > _MOST_UNDO and len(self._undo) > 1:
                 del self._undo[0]
             self._become(loaded, outcome)
         return self.session
@@ -97,7 +112,7 @@ class Store:
         self._become(*self._edited(edit))
 
     def undo(self) -> bool:
-        """Go back one edit. False where there is none."""
+        """Go back one edit; what others changed meanwhile stays. False where there is none."""
         return self._step(self._undo, self._redo)
 
     def redo(self) -> bool:
@@ -109,6 +124,29 @@ class Store:
         redo = self._redo_before
         if self._step(self._undo, []):
             self._redo = redo
+
+    def show(self, loaded: Loaded, outcome: Outcome) -> None:
+        """Show another version of the file, as it lies there: nothing of this one is to be saved, nothing undone."""
+        self._undo, self._redo, self._redo_before, self._merges = [], [], [], []
+        self.read_only = loaded.read_only or outcome.read_only
+        self._opened = loaded.raw
+        self._say(loaded, outcome)
+
+    def merge(self, base: Loaded, theirs: Loaded) -> tuple[Change, ...]:
+        """Take in what another program made of `base`; what clashes with a change made here, which theirs stands for.
+
+        Undo goes past it. Raises EditRefused where both together would be at fault; then nothing has changed.
+        """
+        loaded, outcome, clashes = joined(base, self._loaded, theirs)
+        if loaded is not theirs:
+            self._keep_older(theirs)
+        if self._undo or self._redo or self._redo_before:
+            self._merges.append((base, theirs))
+        self.saver.turn_to(self.path, theirs.raw)
+        self._say(loaded, outcome)
+        if loaded is not theirs:
+            self.saver.put(loaded.raw)
+        return clashes
 
     def begin(self) -> None:
         """Have the version that was opened kept as NAME.bak now; left out, that is done before the first save."""
@@ -127,69 +165,68 @@ class Store:
         where = "nowhere else either" if aside is None else f"what was typed is in {harmless(str(aside))}"
         return f"{self.saver.problem or f'{harmless(self.path.name)} could not be saved in time'}; {where}"
 
+    def settle(self) -> bool:
+        """Have everything written, on top of what others wrote meanwhile. False where that fails.
+
+        As all that edits, only for the thread of the screen; the others may be called in any.
+        """
+        return self.flush() or (self.sharing.look(now=True) and self.flush())
+
     def close(self) -> bool:
-        """Write everything and end the saver. False where not everything could be written."""
-        return self.saver.close()
+        """Write everything, end the saver, leave the file to others. False where not everything could be written."""
+        self.settle()
+        saved = self.saver.close()
+        self.sharing.end()
+        return saved
+
+    def _prepare(self) -> None:
+        """What the saver does first, in its thread; the file is held by then."""
+        beside.sweep(self.path)
+        beside.keep_backup(self.path, self._opened)
+
+    def _past(self) -> _Past:
+        return _Past(self.text, len(self._merges))
 
     def _edited(self, edit: Edit) -> tuple[Loaded, Outcome]:
-        """The file after the edit, read anew and held to what the edit was to do."""
         if self.read_only:
             raise EditRefused(self.read_only)
-        wanted = deepcopy(self._loaded.data)
-        edit.in_data(wanted)
-        try:
-            loaded = parsed(self._bom + edit.in_text(self.text).encode(), os.fspath(self.path))
-        except FaultyFile:
-            raise EditRefused(_ODD_LAYOUT) from None
-        if not _same(_without_empty(loaded.data), _without_empty(wanted)):
-            raise EditRefused(_ODD_LAYOUT)
-        if loaded.read_only:
-            raise EditRefused(loaded.read_only)
+        after = edited(self._loaded, edit)
+        self._keep_older(self._loaded)
+        return after
+
+    def _step(self, back: list[_Past], forth: list[_Past]) -> bool:
+        while back:
+            found = self._brought_up(back.pop())
+            if found is not None and found[0].text != self.text:
+                forth.append(self._past())
+                self._become(*found)
+                return True
+        return False
+
+    def _brought_up(self, past: _Past) -> tuple[Loaded, Outcome] | None:
+        """A text of the past with what others changed since; None where that would be at fault."""
+        loaded = with_text(self._loaded, past.text)
         outcome = read(loaded.data, loaded.text)
-        if outcome.faults:
-            raise EditRefused("; ".join(f"{fault.what}: {fault.right}" for fault in outcome.faults))
-        self._keep_older()
+        try:
+            for base, theirs in self._merges[past.merges :]:
+                loaded, outcome, _ = joined(base, loaded, theirs)
+        except EditRefused:
+            return None
         return loaded, outcome
 
-    def _keep_older(self) -> None:
+    def _keep_older(self, loaded: Loaded) -> None:
         """Before a file of an older format is changed: kept as it was. Raises EditRefused where it cannot be."""
-        was = self._loaded.was
-        if was is not None:
+        if loaded.was is not None:
             try:
-                back_up(self.path, self._loaded.raw, was)
+                back_up(self.path, loaded.raw, loaded.was)
             except SaveFailed as error:
-                raise EditRefused(f"it is of format {was} and must be kept as it is first: {error}") from None
+                raise EditRefused(f"it is of format {loaded.was} and must be kept as it is first: {error}") from None
 
-    def _step(self, back: list[str], forth: list[str]) -> bool:
-        if not back:
-            return False
-        forth.append(self.text)
-        loaded = parsed(self._bom + back.pop().encode(), os.fspath(self.path))
-        self._become(loaded, read(loaded.data, loaded.text))
-        return True
+    def _say(self, loaded: Loaded, outcome: Outcome) -> None:
+        self._loaded = loaded
+        self.session: Session = outcome.session
+        self.notes: tuple[Fault, ...] = (*loaded.notes, *outcome.notes)
 
     def _become(self, loaded: Loaded, outcome: Outcome) -> None:
-        self._loaded = loaded
-        self.session = outcome.session
-        self.notes = (*loaded.notes, *outcome.notes)
+        self._say(loaded, outcome)
         self.saver.put(loaded.raw)
-
-
-def _prepare(path: Path, opened: bytes) -> None:
-    """What the saver does first, in its thread."""
-    beside.sweep(path)
-    beside.keep_backup(path, opened)
-
-
-def _without_empty(data: dict[str, object]) -> dict[str, object]:
-    """Without the tables and arrays of tables that hold nothing: a file may say so or say nothing."""
-    return {key: value for key, value in data.items() if value not in ([], {})}
-
-
-def _same(a: object, b: object) -> bool:
-    """Whether two TOML values are the same, type by type; one nan is as good as another."""
-    if isinstance(a, dict) and isinstance(b, dict):
-        return a.keys() == b.keys() and all(_same(value, b[key]) for key, value in a.items())
-    if isinstance(a, list) and isinstance(b, list):
-        return len(a) == len(b) and all(map(_same, a, b))
-    return type(a) is type(b) and (a == b or (a != a and b != b))  # noqa: PLR0124

@@ -1,0 +1,293 @@
+"""Other programs at the same file: what they write is taken in, what both changed is decided, nothing is lost."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import pytest
+
+from tests.session.samples import COMMENTED, names
+from workbench.errors import EditRefused
+from workbench.session.edits import AddTable, MoveTable, RemoveTable, SetValue
+from workbench.session.load import load
+from workbench.session.sharing import FOLLOWS
+from workbench.session.store import Store
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    path = tmp_path / "alder.toml"
+    path.write_text(COMMENTED, "utf-8")
+    return path
+
+
+@pytest.fixture
+def store(path: Path) -> Store:
+    store = Store.open(path)
+    assert not store.sharing.look()
+    return store
+
+
+def elsewhere(path: Path, old: str, new: str) -> None:
+    """An editor saves the file with something changed."""
+    text = path.read_text("utf-8")
+    assert old in text
+    path.write_text(text.replace(old, new, 1), "utf-8")
+
+
+def stamp(store: Store, what: str) -> AddTable:
+    return AddTable("event", len(store.session.event), {"step": 1, "what": what})
+
+
+def volume(store: Store) -> float | None:
+    return store.session.beer.volume_l if store.session.beer is not None else None
+
+
+def test_what_an_editor_wrote_is_taken_in_and_saving_goes_on(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.gravity", "1.060"))
+    assert store.flush()
+    assert not store.sharing.look()  # its own
+    elsewhere(path, '"23 L"          # to the fermenter', '"20 L"  # less')
+    assert store.sharing.look()
+    assert volume(store) == 20.0
+    assert store.text == path.read_text("utf-8")
+    store.apply(SetValue("flask.size", "3 L"))
+    assert store.close()
+    assert 'volume = "20 L"  # less\ngravity = "1.060"' in path.read_text("utf-8")
+    assert names(path.parent) == ["alder.toml"]
+
+
+def test_an_editor_writes_while_something_is_not_saved_yet(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.gravity", "1.060"))
+    store.apply(stamp(store, "boil-hold"))
+    elsewhere(path, '"23 L"          # to the fermenter', '"20 L"  # less')
+    path.write_text(path.read_text("utf-8") + '\n[[event]]\nwhat = "boil-done"\n', "utf-8")
+    assert store.close()  # finds it by itself
+    text = path.read_text("utf-8")
+    assert 'volume = "20 L"  # less\ngravity = "1.060"' in text
+    assert [event.what for event in store.session.event] == ["boil-on", "boil-done", "boil-hold"]
+    assert names(path.parent) == ["alder.toml"]
+
+
+def test_a_stale_editor_takes_back_nothing_unseen(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.gravity", "1.060"))
+    assert store.flush()
+    path.write_text(COMMENTED, "utf-8")  # what the editor had read before
+    assert store.sharing.look()
+    assert 'gravity = "1.056"' in store.text  # it is what stands there, and undo
+    assert not store.saver.dirty
+
+
+def test_undo_after_a_merge_keeps_what_the_other_changed(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.gravity", "1.060"))
+    store.apply(SetValue("flask.size", "3 L"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    assert store.sharing.look()
+    store.apply(SetValue("flask.size", "2 L"))
+    elsewhere(path, 'cells = "40 B"', 'cells = "50 B"')
+    assert store.sharing.look()
+    told = []
+    while store.undo():
+        told.append((store.session.flask.size_l, 'gravity = "1.060"' in store.text))
+        assert volume(store) == 20.0
+        assert 'cells = "50 B"' in store.text
+    assert told == [(3.0, True), (5.0, True), (5.0, False)]
+    while store.redo():
+        assert volume(store) == 20.0
+    assert store.session.flask.size_l == 2.0
+    assert store.close()
+
+
+def test_undo_of_what_the_other_changed_too_is_left_out(path: Path, store: Store) -> None:
+    store.apply(SetValue("flask.size", "3 L"))
+    store.apply(SetValue("beer.volume", "22 L"))
+    assert store.flush()
+    elsewhere(path, '"22 L"', '"20 L"')
+    assert store.sharing.look()
+    assert store.undo()  # the volume is theirs by now: the step before it is taken back
+    assert (volume(store), store.session.flask.size_l) == (20.0, 5.0)
+    assert not store.undo()
+    assert store.close()
+
+
+def test_structure_of_mine_in_their_text_keeps_its_comments(path: Path, store: Store) -> None:
+    store.apply(MoveTable("step", 0, 2))
+    store.apply(RemoveTable("yeast", 0))
+    elsewhere(path, '"23 L"', '"20 L"')
+    assert store.sharing.look()
+    assert [step.wort_l for step in store.session.step] == [2.0, 2.5, 1.6]
+    assert '# first feeding\n[[step]]\n  wort = "1,6 l"\n  # hours = "30 h"' in store.text
+    assert len(store.session.yeast) == 1
+    assert store.close()
+
+
+def test_the_same_key_changed_twice_is_decided_by_the_brewer(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.volume", "22 L"))
+    store.apply(SetValue("flask.size", "3 L"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    assert store.sharing.look()
+    assert "beer.volume" in store.sharing.news
+    (clash,) = store.sharing.clashes
+    assert (clash.key, clash.mine, clash.theirs) == ("beer.volume", "22 L", "20 L")
+    assert store.flush()
+    assert 'volume = "20 L"' in path.read_text("utf-8")  # theirs stands
+    assert 'size = "3 L"' in path.read_text("utf-8")
+    mine = path.with_name("alder.mine.toml")
+    assert 'volume = "22 L"' in mine.read_text("utf-8")
+    store.sharing.decide("beer.volume", mine=True)
+    assert store.flush()
+    assert not store.sharing.clashes
+    store.sharing.look()
+    assert 'volume = "22 L"' in path.read_text("utf-8")
+    assert not mine.exists()
+    assert store.close()
+
+
+def test_theirs_may_be_taken_and_what_is_not_decided_stays_beside_the_file(path: Path, store: Store) -> None:
+    path.with_name("alder.mine.toml").write_text("# somebody's\n", "utf-8")
+    store.apply(SetValue("beer.volume", "22 L"))
+    store.apply(SetValue("beer.gravity", "1.060"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    elsewhere(path, '"1.056"', '"1.050"')
+    assert store.sharing.look()
+    store.sharing.decide("beer.volume", mine=False)
+    assert [clash.key for clash in store.sharing.clashes] == ["beer.gravity"]
+    assert store.close()
+    assert names(path.parent) == ["alder.mine-2.toml", "alder.mine.toml", "alder.toml"]
+    assert '"1.060"' in path.with_name("alder.mine-2.toml").read_text("utf-8")
+    assert path.with_name("alder.mine.toml").read_text("utf-8") == "# somebody's\n"
+
+
+def test_a_clash_that_they_settle_themselves_is_none(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.volume", "22 L"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    assert store.sharing.look()
+    elsewhere(path, '"20 L"', '"22 L"')
+    assert store.sharing.look()
+    assert not store.sharing.clashes
+    assert store.close()
+    assert names(path.parent) == ["alder.toml"]
+
+
+@pytest.mark.parametrize("foreign", [b"no toml [", b"format = 1\n[beer]\nvolume = 3\n", b"format = 9\n", b"\xff\xfe"])
+def test_what_cannot_be_read_is_never_overwritten_and_overwrites_nothing(
+    path: Path, store: Store, foreign: bytes
+) -> None:
+    store.apply(SetValue("beer.volume", "22 L"))
+    path.write_bytes(foreign)
+    assert store.sharing.look()
+    assert "alder.toml was changed elsewhere and is left so; yours goes to alder.mine.toml" in store.sharing.stuck
+    store.apply(SetValue("beer.gravity", "1.060"))
+    assert not store.sharing.look()
+    assert store.flush()
+    assert path.read_bytes() == foreign
+    mine = path.with_name("alder.mine.toml")
+    assert 'volume = "22 L"' in mine.read_text("utf-8")
+    assert 'gravity = "1.060"' in mine.read_text("utf-8")
+    path.write_text(COMMENTED.replace('"5 L"', '"4 L"'), "utf-8")  # mended
+    assert store.sharing.look()
+    assert store.sharing.stuck == ""
+    assert store.flush()
+    assert not store.sharing.look()
+    text = path.read_text("utf-8")
+    assert all(part in text for part in ('"22 L"', '"1.060"', '"4 L"'))
+    assert not mine.exists()
+    assert store.close()
+
+
+def test_what_cannot_be_read_at_the_end_leaves_both(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.volume", "22 L"))
+    path.write_bytes(b"<<<<<<<")
+    assert store.close()
+    assert path.read_bytes() == b"<<<<<<<"
+    assert 'volume = "22 L"' in path.with_name("alder.mine.toml").read_text("utf-8")
+
+
+def test_unreadable_and_nothing_changed_here_writes_nothing(path: Path, store: Store) -> None:
+    path.write_bytes(b"")
+    assert store.sharing.look()
+    assert store.close()
+    assert names(path.parent) == ["alder.toml"]
+    assert path.read_bytes() == b""
+
+
+def test_both_right_but_not_together(path: Path, store: Store) -> None:
+    store.apply(SetValue("flask.fill_limit", "4.5 L"))
+    elsewhere(path, '"5 L"', '"4 L"')
+    assert store.sharing.look()
+    assert "above the flask's size" in store.sharing.stuck
+    assert store.session.flask.size_l == 5.0
+    store.apply(SetValue("flask.fill_limit", "3.5 L"))
+    assert store.sharing.look()  # they go together now
+    assert store.sharing.stuck == ""
+    assert (store.session.flask.size_l, store.session.flask.fill_limit_l) == (4.0, 3.5)
+    assert store.close()
+    assert 'fill_limit = "3.5 L"' in path.read_text("utf-8")
+    assert names(path.parent) == ["alder.toml"]
+
+
+def test_a_second_terminal_follows(path: Path, store: Store) -> None:
+    other = Store.open(path)
+    assert other.read_only == FOLLOWS
+    assert other.sharing.follows
+    with pytest.raises(EditRefused, match="another terminal"):
+        other.apply(SetValue("beer.volume", "9 L"))
+    store.apply(SetValue("beer.volume", "22 L"))
+    assert store.flush()
+    assert other.sharing.look()
+    assert volume(other) == 22.0
+    assert other.read_only == FOLLOWS
+    assert not other.sharing.look()
+    path.write_bytes(b"no toml [")
+    assert other.sharing.look()
+    assert "cannot be read now" in other.sharing.stuck
+    assert volume(other) == 22.0
+    path.write_text(COMMENTED, "utf-8")
+    assert other.sharing.look()
+    assert (other.sharing.stuck, volume(other)) == ("", 23.0)
+    assert store.close()
+    assert other.close()
+    assert path.read_text("utf-8") == COMMENTED
+
+
+def test_a_free_file_is_taken_over_at_once_as_it_is_by_then(path: Path, store: Store) -> None:
+    other = Store.open(path)
+    store.apply(SetValue("beer.volume", "22 L"))
+    assert store.close()
+    assert "yours now" in other.sharing.take_over()
+    assert (other.read_only, other.sharing.follows, volume(other)) == (None, False, 22.0)
+    other.apply(SetValue("beer.volume", "21 L"))
+    assert other.close()
+    assert '"21 L"' in path.read_text("utf-8")
+    assert other.sharing.take_over() == "nobody else edits this batch"
+
+
+def test_a_symlink_and_its_target_are_one_batch(path: Path, store: Store) -> None:
+    link = path.with_name("link.toml")
+    link.symlink_to(path)
+    assert Store.open(link).read_only == FOLLOWS
+    assert store.close()
+
+
+def test_where_no_lock_can_be_it_is_shown_only(path: Path) -> None:
+    path.with_name(".alder.toml.lock").mkdir()
+    store = Store.open(path)
+    assert "its lock" in str(store.read_only)
+    assert store.sharing.take_over() == "nobody else edits this batch"
+
+
+def test_where_locks_mean_nothing_two_writers_still_lose_nothing(path: Path) -> None:
+    one, two = (Store(path, load(path)) for _ in range(2))  # as on a network disk that locks nobody out
+    for n in range(6):
+        for store, name in ((one, "one"), (two, "two")):
+            store.apply(AddTable("event", len(store.session.event), {"what": "note", "text": f"{name} {n}"}))
+            assert n % 2 or store.flush()
+    assert one.close()
+    assert two.close()
+    one.sharing.look()
+    said = [event.text for event in one.session.event if event.what == "note"]
+    assert sorted(said) == sorted(f"{name} {n}" for n in range(6) for name in ("one", "two"))
+    assert one.text == two.text

@@ -44,6 +44,9 @@ if TYPE_CHECKING:
 __all__ = ["Workbench", "run", "show"]
 
 
+_LOOK_S = 1.0  # how often the file is looked at
+
+
 class Saved(Message):
     """The saver has tried to save, in its own thread: it worked or it did not."""
 
@@ -173,6 +176,16 @@ class Workbench(Outside):
         self._greet()
         self._show()
         self._wait()
+        self.set_interval(_LOOK_S, self._follow)
+
+    def _follow(self) -> None:
+        """Look at the file; where nothing is new nothing is written."""
+        if self._desk is not None:
+            from workbench.screens import following
+
+            if following.look(self._desk):
+                self._show()
+                self._wait()
 
     def _greet(self) -> None:
         """Tell of a batch just opened what was due meanwhile, and ask what only the brewer knows."""
@@ -345,6 +358,8 @@ class Workbench(Outside):
         if self._desk is not None and self._warned and self._desk.store.saver.problem is None:
             self._warned = False
             self._desk.said = "saved"
+        if self._desk is not None and self._desk.store.saver.problem is not None:
+            self._follow()  # another program may have written there
         self._show()
 
     def on_resize(self, event: events.Resize) -> None:

@@ -179,7 +179,7 @@ def test_what_cannot_be_read_is_never_overwritten_and_overwrites_nothing(
     store.apply(SetValue("beer.volume", "22 L"))
     path.write_bytes(foreign)
     assert store.sharing.look()
-    assert "alder.toml was changed elsewhere and is left so; yours goes to alder.mine.toml" in store.sharing.stuck
+    assert "alder.toml is left alone, yours is kept in alder.mine.toml: " in store.sharing.stuck
     store.apply(SetValue("beer.gravity", "1.060"))
     assert not store.sharing.look()
     assert store.flush()

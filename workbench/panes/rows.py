@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from workbench.plan.model import Caution, Figure, Plan, Warning
     from workbench.plan.solver import Term
     from workbench.plan.ways import Way
+    from workbench.session.merge import Change
     from workbench.units.show import System
 
 __all__ = ["LABEL", "NOTE", "Row", "Rows", "Scene", "draw", "number", "scroll", "stops"]
@@ -45,6 +46,7 @@ class Scene(NamedTuple):
     moved: bool = False  # those ways are for another hour
     live: Live | None = None  # what runs, at this very instant
     asked: bool = False  # the clock asks whether a boil went on unseen
+    clashes: tuple[Change, ...] = ()  # changed here and elsewhere, to be decided
 
 
 class Row(NamedTuple):

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.large_flask import large_flask
 from workbench.panes.rows import stops
-from workbench.screens import asking, making, pages, planning, stamping, typed
+from workbench.screens import asking, following, making, pages, planning, stamping, typed
 from workbench.screens.changes import adopted, change
-from workbench.screens.desk import STEPS, Page
+from workbench.screens.desk import DAY, STEPS, Page
 from workbench.screens.keys import PANES
 from workbench.session.edits import AddTable, MoveTable, RemoveTable
 from workbench.session.locate import written
@@ -53,7 +53,8 @@ def enter(desk: Desk) -> None:
     if row is not None and row.way is not None:
         planning.take(desk, row.way)
     elif row is not None and row.does:
-        stamping.answer(desk, row.does)
+        if not following.take(desk, row.does):
+            stamping.answer(desk, row.does)
     else:
         typed.edit(desk)
 
@@ -106,8 +107,10 @@ def picture(desk: Desk) -> None:
 
 
 def back(desk: Desk) -> None:
-    """Out of the ways to meet the need, else out of the whole-screen pane."""
-    if desk.planning and desk.pane == STEPS:
+    """Out of what is to be chosen, else out of the whole-screen pane."""
+    if desk.deciding and desk.pane == DAY:
+        following.decide(desk)
+    elif desk.planning and desk.pane == STEPS:
         planning.plan(desk)
     else:
         desk.zoomed = False
@@ -242,6 +245,8 @@ _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "why": why,
     "undo": undo,
     "redo": redo,
+    "take-over": following.take_over,
+    "decide": following.decide,
     "zoom": zoom,
     "units": units,
     "help": show_help,

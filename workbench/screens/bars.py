@@ -9,7 +9,7 @@ from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.plan.clock import LAST_MINUTE_S
-from workbench.screens import drawing
+from workbench.screens import drawing, following
 from workbench.screens.desk import CLOCK, STEPS
 from workbench.screens.keys import PANES
 from workbench.units.when import local, moment, until
@@ -37,13 +37,18 @@ def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     """The batch, what comes next or is missing, when the yeast is pitched, need and outlook; in one line or two."""
     batch = clean(desk.plan.session.batch.name or desk.store.path.stem)
     name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (scratch copy)" if desk.demo else "", "dim_"))
-    trouble = desk.store.saver.problem
+    trouble, sharing = desk.store.saver.problem, desk.store.sharing
     in_sight = height == 1 or desk.pane == CLOCK  # the clock itself tells the seconds then
-    following: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk, in_sight=in_sight)
+    then: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk, in_sight=in_sight)
+    if sharing.stuck:
+        then = (("CHANGED ELSEWHERE ", "danger_"), (plain(clean(sharing.stuck), desk.glyphs), "text_"))
     if height > 1:
-        below: Spans = ((" ", "dim_"), *following)
-        return [_sides(name, _outlook(desk), cells, desk), _sides(below, _pitch(desk), cells, desk)]
-    left: Spans = (*name, ("   ", "dim_"), *following)
+        below: Spans = ((" ", "dim_"), *then)
+        right = following.held(desk) if sharing.follows else _outlook(desk)
+        return [_sides(name, right, cells, desk), _sides(below, () if sharing.stuck else _pitch(desk), cells, desk)]
+    left: Spans = (*name, ("   ", "dim_"), *then)
+    if sharing.follows or sharing.stuck:
+        return [_sides(left, following.held(desk) if sharing.follows else (), cells, desk)]
     right = (*_pitch(desk), ("   ", "dim_"), *_outlook(desk))
     if width(left) + width(right) + 4 > cells:
         right = (*_pitch(desk, brief=True), ("   ", "dim_"), *_outlook(desk))
@@ -57,11 +62,13 @@ def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:
 
 
 def _next(desk: Desk, *, in_sight: bool) -> Spans:
-    """What matters now: what runs, else what is missing, else what is to be done next."""
+    """What matters now: what runs, what others did to the file, what is missing, else what is to be done next."""
     if desk.alarm:
         return (("RING ", "warning_"), (plain(desk.alarm, desk.glyphs), "text_"))
     if running := _running(desk, in_sight=in_sight):
         return running
+    if told := following.told(desk):
+        return told
     wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
     if wanted:
         return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from workbench.errors import EditRefused
-from workbench.panes import clock, day, doses, steps, ways, wort, yeast
+from workbench.panes import clashes, clock, day, doses, steps, ways, wort, yeast
 from workbench.panes.rows import Scene, stops
 from workbench.plan import clock as clock_plan
 from workbench.plan.derive import derive
@@ -112,6 +112,7 @@ class Desk:
     zoomed: bool = False
     planning: bool = False  # pane 3 shows ways to meet the need
     moved: tuple[int, datetime] | None = None  # of a feeding (0: pitching) at another hour
+    deciding: bool = False  # pane 6 shows what was changed here and elsewhere
     typed_terms: dict[int, tuple[Term, Term]] = field(default_factory=dict)  # of each feeding, the last of them last
     entry: Entry | None = None
     page: Page | None = None
@@ -171,8 +172,8 @@ class Desk:
 
     @property
     def at_rest(self) -> bool:
-        """Whether there is nothing to go back from: no line, no page, no ways, no pane over the whole screen."""
-        return self.entry is None and self.page is None and not self.zoomed and not self.planning
+        """Whether there is nothing to go back from: no line, page or choice, no pane over the whole screen."""
+        return self.entry is None and self.page is None and not (self.zoomed or self.planning or self.deciding)
 
     @property
     def scene(self) -> Scene:
@@ -190,6 +191,7 @@ class Desk:
             self.moved is not None,
             self.live,
             self.asked,
+            self.store.sharing.clashes,
         )
 
     @property
@@ -217,8 +219,9 @@ class Desk:
     def rows(self, pane: int) -> list[Row]:
         """The rows of a pane, made once until something changes."""
         if pane not in self._rows:
-            drawn = ways.rows if pane == STEPS and self.planning else _PANES[pane]
-            self._rows[pane] = drawn(self.scene, self.widths[pane])
+            instead = {STEPS: ways.rows} if self.planning else {}
+            instead |= {DAY: clashes.rows} if self.deciding else {}
+            self._rows[pane] = instead.get(pane, _PANES[pane])(self.scene, self.widths[pane])
         return self._rows[pane]
 
     def cursor(self, pane: int) -> int:

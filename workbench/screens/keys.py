@@ -96,6 +96,8 @@ ACTIONS = (
     Action("why", ("w",), "why", "why the value under the cursor is what it is: formula, source, doubts"),
     Action("undo", ("u",), "undo", "take the last change back"),
     Action("redo", ("r", "ctrl+r"), "", "make it again"),
+    Action("take-over", ("T",), "", "edit this batch here: who edits it in another terminal saves and leaves"),
+    Action("decide", ("D",), "", "what was changed here and elsewhere, both values: Enter takes one"),
     Action("zoom", ("z",), "zoom", "this pane over the whole screen, and back"),
     Action("picture", ("f",), "", "the flask large: levels, limits, foam, and how deep its bath may be", _FLASKS),
     Action("units", ("v",), "", "litres and grams, or gallons and ounces"),

@@ -6,7 +6,6 @@ stamped is there once. A key changed by both in different ways is a clash, and n
 
 from __future__ import annotations
 
-from difflib import SequenceMatcher
 from typing import TYPE_CHECKING, Any, NamedTuple
 
 from workbench.session.edits import AddTable, MoveTable, RemoveTable, SetValue, Unset
@@ -149,6 +148,8 @@ def _aligned(name: str, base: list[Any], side: list[Any]) -> dict[int, int]:
     """Which element of `side` each element of `base` has become; those that were taken out are left out."""
     if name in _STAMPED:
         return _known_again(_STAMPED[name], base, side)
+    from difflib import SequenceMatcher  # not before two versions meet
+
     first, second = (list(map(_frozen, elements)) for elements in (base, side))
     found: dict[int, int] = {}
     for tag, a, a_end, b, b_end in SequenceMatcher(None, first, second, autojunk=False).get_opcodes():

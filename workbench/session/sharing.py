@@ -174,7 +174,7 @@ class Sharing:
         before = self.stuck
         why = str(wrong.faults[0]) if isinstance(wrong, FaultyFile) else str(wrong)
         if store.read_only:
-            self.stuck = f"{name} cannot be read now, and is shown as it was: {why}"
+            self.stuck = f"{name} cannot be read now, this is how it was: {why}"
             return before != self.stuck
         if self._base is None:
             self._base = understood(store.saver.on_disk, name)
@@ -182,7 +182,7 @@ class Sharing:
             store.saver.turn_to(self._kept[-1], b"")
             if store.loaded.raw != self._base.raw:
                 store.saver.put(store.loaded.raw)
-        self.stuck = f"{name} was changed elsewhere and is left so; yours goes to {self._kept[-1].name}: {why}"
+        self.stuck = f"{name} is left alone, yours is kept in {self._kept[-1].name}: {why}"
         return before != self.stuck
 
     # ---- what was changed on both sides ---------------------------------------------------------------------

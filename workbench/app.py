@@ -269,19 +269,19 @@ class Workbench(Outside):
             self.push_screen(self._opened())
 
     def _leave(self) -> None:
-        """Out, once all is on the disk; where that fails a second `q` leaves all the same."""
+        """Out, once all is on the disk and decided; where it is not a second `q` leaves all the same."""
         if self._desk is None:  # a file that cannot be shown
             self._out(1)
             return
-        if self._desk.store.flush():
-            self._out(0)
-            return
-        if self._warned:
-            self._out(1, f"not saved: {self._desk.store.saver.problem}")
-            return
-        self._warned = True
-        self._desk.said = f"q again leaves WITHOUT saving: {self._desk.store.saver.problem}"
-        self._show()
+        from workbench.screens import following
+
+        saved, saver = self._desk.store.settle(), self._desk.store.saver
+        wait = following.left_undecided(self._desk) if saved else f"q again leaves WITHOUT saving: {saver.problem}"
+        if wait and not self._warned:
+            self._warned, self._desk.said = True, wait
+            self._show()
+        else:
+            self._out(0 if saved else 1, None if saved else f"not saved: {saver.problem}")
 
     def _out(self, code: int, message: str | None = None) -> None:
         """To the home screen, if the batch was opened from there; else the end."""
@@ -355,11 +355,12 @@ class Workbench(Outside):
 
     def on_saved(self) -> None:
         """Say in the top line whether something is not on the disk."""
-        if self._desk is not None and self._warned and self._desk.store.saver.problem is None:
-            self._warned = False
-            self._desk.said = "saved"
-        if self._desk is not None and self._desk.store.saver.problem is not None:
-            self._follow()  # another program may have written there
+        store = self.open_store
+        if store is not None and self._desk is not None:
+            if store.saver.problem is not None:
+                self._follow()  # another program may have written there
+            elif self._warned and not store.sharing.kept:
+                self._warned, self._desk.said = False, "saved"
         self._show()
 
     def on_resize(self, event: events.Resize) -> None:

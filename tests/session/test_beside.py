@@ -80,7 +80,8 @@ def test_at_the_very_end_what_another_program_is_in_the_way_of_is_put_aside(path
     path.write_bytes(b"format = 1\n# theirs\n")
     store.apply(SetValue("batch.note", "mine"))
     told = store.flush_or_set_aside()
-    store.close()
     assert "changed by another program" in str(told)
     assert path.read_bytes() == b"format = 1\n# theirs\n"
     assert 'note = "mine"' in path.with_name("a.mine.toml").read_text("utf-8")
+    assert store.close()  # where there is time to take in what the other has written
+    assert all(part in path.read_text("utf-8") for part in ("# theirs", 'note = "mine"'))

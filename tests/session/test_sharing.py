@@ -27,8 +27,13 @@ def path(tmp_path: Path) -> Path:
 @pytest.fixture
 def store(path: Path) -> Store:
     store = Store.open(path)
-    assert not store.sharing.look()
+    assert not look(store)
     return store
+
+
+def look(store: Store) -> bool:
+    """An editor has written, and is done."""
+    return store.sharing.look(now=True)
 
 
 def elsewhere(path: Path, old: str, new: str) -> None:
@@ -36,6 +41,11 @@ def elsewhere(path: Path, old: str, new: str) -> None:
     text = path.read_text("utf-8")
     assert old in text
     path.write_text(text.replace(old, new, 1), "utf-8")
+
+
+def own_names(folder: Path) -> list[str]:
+    """What is in the folder, but for the version that was opened."""
+    return [name for name in names(folder) if not name.endswith(".bak")]
 
 
 def stamp(store: Store, what: str) -> AddTable:
@@ -49,15 +59,15 @@ def volume(store: Store) -> float | None:
 def test_what_an_editor_wrote_is_taken_in_and_saving_goes_on(path: Path, store: Store) -> None:
     store.apply(SetValue("beer.gravity", "1.060"))
     assert store.flush()
-    assert not store.sharing.look()  # its own
+    assert not look(store)  # its own
     elsewhere(path, '"23 L"          # to the fermenter', '"20 L"  # less')
-    assert store.sharing.look()
+    assert look(store)
     assert volume(store) == 20.0
     assert store.text == path.read_text("utf-8")
     store.apply(SetValue("flask.size", "3 L"))
     assert store.close()
     assert 'volume = "20 L"  # less\ngravity = "1.060"' in path.read_text("utf-8")
-    assert names(path.parent) == ["alder.toml"]
+    assert own_names(path.parent) == ["alder.toml"]
 
 
 def test_an_editor_writes_while_something_is_not_saved_yet(path: Path, store: Store) -> None:
@@ -69,14 +79,14 @@ def test_an_editor_writes_while_something_is_not_saved_yet(path: Path, store: St
     text = path.read_text("utf-8")
     assert 'volume = "20 L"  # less\ngravity = "1.060"' in text
     assert [event.what for event in store.session.event] == ["boil-on", "boil-done", "boil-hold"]
-    assert names(path.parent) == ["alder.toml"]
+    assert own_names(path.parent) == ["alder.toml"]
 
 
 def test_a_stale_editor_takes_back_nothing_unseen(path: Path, store: Store) -> None:
     store.apply(SetValue("beer.gravity", "1.060"))
     assert store.flush()
     path.write_text(COMMENTED, "utf-8")  # what the editor had read before
-    assert store.sharing.look()
+    assert look(store)
     assert 'gravity = "1.056"' in store.text  # it is what stands there, and undo
     assert not store.saver.dirty
 
@@ -85,10 +95,10 @@ def test_undo_after_a_merge_keeps_what_the_other_changed(path: Path, store: Stor
     store.apply(SetValue("beer.gravity", "1.060"))
     store.apply(SetValue("flask.size", "3 L"))
     elsewhere(path, '"23 L"', '"20 L"')
-    assert store.sharing.look()
+    assert look(store)
     store.apply(SetValue("flask.size", "2 L"))
     elsewhere(path, 'cells = "40 B"', 'cells = "50 B"')
-    assert store.sharing.look()
+    assert look(store)
     told = []
     while store.undo():
         told.append((store.session.flask.size_l, 'gravity = "1.060"' in store.text))
@@ -106,7 +116,7 @@ def test_undo_of_what_the_other_changed_too_is_left_out(path: Path, store: Store
     store.apply(SetValue("beer.volume", "22 L"))
     assert store.flush()
     elsewhere(path, '"22 L"', '"20 L"')
-    assert store.sharing.look()
+    assert look(store)
     assert store.undo()  # the volume is theirs by now: the step before it is taken back
     assert (volume(store), store.session.flask.size_l) == (20.0, 5.0)
     assert not store.undo()
@@ -117,7 +127,7 @@ def test_structure_of_mine_in_their_text_keeps_its_comments(path: Path, store: S
     store.apply(MoveTable("step", 0, 2))
     store.apply(RemoveTable("yeast", 0))
     elsewhere(path, '"23 L"', '"20 L"')
-    assert store.sharing.look()
+    assert look(store)
     assert [step.wort_l for step in store.session.step] == [2.0, 2.5, 1.6]
     assert '# first feeding\n[[step]]\n  wort = "1,6 l"\n  # hours = "30 h"' in store.text
     assert len(store.session.yeast) == 1
@@ -128,7 +138,7 @@ def test_the_same_key_changed_twice_is_decided_by_the_brewer(path: Path, store: 
     store.apply(SetValue("beer.volume", "22 L"))
     store.apply(SetValue("flask.size", "3 L"))
     elsewhere(path, '"23 L"', '"20 L"')
-    assert store.sharing.look()
+    assert look(store)
     assert "beer.volume" in store.sharing.news
     (clash,) = store.sharing.clashes
     assert (clash.key, clash.mine, clash.theirs) == ("beer.volume", "22 L", "20 L")
@@ -140,7 +150,7 @@ def test_the_same_key_changed_twice_is_decided_by_the_brewer(path: Path, store: 
     store.sharing.decide("beer.volume", mine=True)
     assert store.flush()
     assert not store.sharing.clashes
-    store.sharing.look()
+    look(store)
     assert 'volume = "22 L"' in path.read_text("utf-8")
     assert not mine.exists()
     assert store.close()
@@ -152,11 +162,11 @@ def test_theirs_may_be_taken_and_what_is_not_decided_stays_beside_the_file(path:
     store.apply(SetValue("beer.gravity", "1.060"))
     elsewhere(path, '"23 L"', '"20 L"')
     elsewhere(path, '"1.056"', '"1.050"')
-    assert store.sharing.look()
+    assert look(store)
     store.sharing.decide("beer.volume", mine=False)
     assert [clash.key for clash in store.sharing.clashes] == ["beer.gravity"]
     assert store.close()
-    assert names(path.parent) == ["alder.mine-2.toml", "alder.mine.toml", "alder.toml"]
+    assert own_names(path.parent) == ["alder.mine-2.toml", "alder.mine.toml", "alder.toml"]
     assert '"1.060"' in path.with_name("alder.mine-2.toml").read_text("utf-8")
     assert path.with_name("alder.mine.toml").read_text("utf-8") == "# somebody's\n"
 
@@ -164,12 +174,12 @@ def test_theirs_may_be_taken_and_what_is_not_decided_stays_beside_the_file(path:
 def test_a_clash_that_they_settle_themselves_is_none(path: Path, store: Store) -> None:
     store.apply(SetValue("beer.volume", "22 L"))
     elsewhere(path, '"23 L"', '"20 L"')
-    assert store.sharing.look()
+    assert look(store)
     elsewhere(path, '"20 L"', '"22 L"')
-    assert store.sharing.look()
+    assert look(store)
     assert not store.sharing.clashes
     assert store.close()
-    assert names(path.parent) == ["alder.toml"]
+    assert own_names(path.parent) == ["alder.toml"]
 
 
 @pytest.mark.parametrize("foreign", [b"no toml [", b"format = 1\n[beer]\nvolume = 3\n", b"format = 9\n", b"\xff\xfe"])
@@ -178,20 +188,20 @@ def test_what_cannot_be_read_is_never_overwritten_and_overwrites_nothing(
 ) -> None:
     store.apply(SetValue("beer.volume", "22 L"))
     path.write_bytes(foreign)
-    assert store.sharing.look()
+    assert look(store)
     assert "alder.toml is left alone, yours is kept in alder.mine.toml: " in store.sharing.stuck
     store.apply(SetValue("beer.gravity", "1.060"))
-    assert not store.sharing.look()
+    assert not look(store)
     assert store.flush()
     assert path.read_bytes() == foreign
     mine = path.with_name("alder.mine.toml")
     assert 'volume = "22 L"' in mine.read_text("utf-8")
     assert 'gravity = "1.060"' in mine.read_text("utf-8")
     path.write_text(COMMENTED.replace('"5 L"', '"4 L"'), "utf-8")  # mended
-    assert store.sharing.look()
+    assert look(store)
     assert store.sharing.stuck == ""
     assert store.flush()
-    assert not store.sharing.look()
+    assert not look(store)
     text = path.read_text("utf-8")
     assert all(part in text for part in ('"22 L"', '"1.060"', '"4 L"'))
     assert not mine.exists()
@@ -208,25 +218,50 @@ def test_what_cannot_be_read_at_the_end_leaves_both(path: Path, store: Store) ->
 
 def test_unreadable_and_nothing_changed_here_writes_nothing(path: Path, store: Store) -> None:
     path.write_bytes(b"")
-    assert store.sharing.look()
+    assert look(store)
     assert store.close()
-    assert names(path.parent) == ["alder.toml"]
+    assert own_names(path.parent) == ["alder.toml"]
     assert path.read_bytes() == b""
 
 
 def test_both_right_but_not_together(path: Path, store: Store) -> None:
     store.apply(SetValue("flask.fill_limit", "4.5 L"))
     elsewhere(path, '"5 L"', '"4 L"')
-    assert store.sharing.look()
+    assert look(store)
     assert "above the flask's size" in store.sharing.stuck
     assert store.session.flask.size_l == 5.0
     store.apply(SetValue("flask.fill_limit", "3.5 L"))
-    assert store.sharing.look()  # they go together now
+    assert look(store)  # they go together now
     assert store.sharing.stuck == ""
     assert (store.session.flask.size_l, store.session.flask.fill_limit_l) == (4.0, 3.5)
     assert store.close()
     assert 'fill_limit = "3.5 L"' in path.read_text("utf-8")
-    assert names(path.parent) == ["alder.toml"]
+    assert own_names(path.parent) == ["alder.toml"]
+
+
+def test_what_is_written_in_place_is_taken_in_once_it_has_rested(
+    path: Path, store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("workbench.session.follow._RESTED_S", 3600.0)
+    whole = COMMENTED.replace('"23 L"', '"20 L"')
+    path.write_text(whole[: whole.index("[flask]")], "utf-8")  # reads well, but half of it is not there yet
+    assert not store.sharing.look()
+    path.write_text(whole, "utf-8")
+    assert not store.sharing.look()
+    assert not store.sharing.look()
+    monkeypatch.setattr("workbench.session.follow._RESTED_S", 0.0)
+    assert store.sharing.look()
+    assert (volume(store), store.session.flask.size_l) == (20.0, 5.0)
+    assert store.close()
+
+
+def test_a_whole_file_put_in_its_place_is_taken_in_at_once(path: Path, store: Store) -> None:
+    other = path.with_name("other.toml")
+    other.write_text(COMMENTED.replace('"23 L"', '"20 L"'), "utf-8")
+    other.replace(path)
+    assert store.sharing.look()
+    assert volume(store) == 20.0
+    assert store.close()
 
 
 def test_a_second_terminal_follows(path: Path, store: Store) -> None:
@@ -237,16 +272,16 @@ def test_a_second_terminal_follows(path: Path, store: Store) -> None:
         other.apply(SetValue("beer.volume", "9 L"))
     store.apply(SetValue("beer.volume", "22 L"))
     assert store.flush()
-    assert other.sharing.look()
+    assert look(other)
     assert volume(other) == 22.0
     assert other.read_only == FOLLOWS
-    assert not other.sharing.look()
+    assert not look(other)
     path.write_bytes(b"no toml [")
-    assert other.sharing.look()
+    assert look(other)
     assert "cannot be read now" in other.sharing.stuck
     assert volume(other) == 22.0
     path.write_text(COMMENTED, "utf-8")
-    assert other.sharing.look()
+    assert look(other)
     assert (other.sharing.stuck, volume(other)) == ("", 23.0)
     assert store.close()
     assert other.close()
@@ -284,10 +319,10 @@ def test_where_locks_mean_nothing_two_writers_still_lose_nothing(path: Path) -> 
     for n in range(6):
         for store, name in ((one, "one"), (two, "two")):
             store.apply(AddTable("event", len(store.session.event), {"what": "note", "text": f"{name} {n}"}))
-            assert n % 2 or store.flush()
+            assert n % 2 or store.settle()
     assert one.close()
     assert two.close()
-    one.sharing.look()
+    look(one)
     said = [event.text for event in one.session.event if event.what == "note"]
     assert sorted(said) == sorted(f"{name} {n}" for n in range(6) for name in ("one", "two"))
     assert one.text == two.text

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.session.samples import BARE
-from workbench.session.edits import SetValue
+from workbench.session.edits import AddTable, SetValue
 from workbench.session.lock import Lock, ask_to_leave, holder, lock_path
 from workbench.session.store import Store
 
@@ -146,3 +146,75 @@ def test_whatever_stands_in_a_lock_it_is_only_a_message(path: Path, raw: bytes) 
     assert found.pid == os.getpid()
     assert not Lock(path).take()
     lock.release()
+
+
+# Takes the file over as soon as it can, stamps notes on and on, and says which of them are on the disk.
+WRITER = """
+import sys, time
+from itertools import count
+from workbench.session.edits import AddTable
+from workbench.session.store import Store
+store = Store.open(sys.argv[1])
+store.begin()
+while store.sharing.follows:
+    store.sharing.take_over()
+    time.sleep(0.01)
+for n in count():
+    store.sharing.look()
+    store.apply(AddTable("event", len(store.session.event), {"what": "note", "text": f"{sys.argv[2]}-{n}"}))
+    if store.settle():
+        print(f"{sys.argv[2]}-{n}", flush=True)
+"""
+
+
+def test_killed_at_any_moment_the_next_goes_on_and_nothing_is_lost(path: Path) -> None:
+    """Writers, each killed by SIGKILL in mid-work while the next waits at the lock."""
+    rounds = int(os.environ.get("WORKBENCH_ROUNDS", "4"))
+    written: list[str] = []
+
+    def start(n: int) -> subprocess.Popen[str]:
+        command = [sys.executable, "-c", WRITER, str(path), f"w{n}"]
+        return subprocess.Popen(command, cwd=ROOT, stdout=subprocess.PIPE, text=True)
+
+    writer = start(0)
+    for n in range(rounds):
+        following = start(n + 1)
+        assert writer.stdout is not None
+        written += [writer.stdout.readline() for _ in range(3 + n % 5)]
+        writer.kill()
+        written += writer.communicate()[0].splitlines(keepends=True)
+        writer = following
+    writer.kill()
+    writer.communicate()
+    written = [line.strip() for line in written if line.endswith("\n")]
+    assert len(written) >= 3 * rounds
+    after = Store.open(path)
+    there = [event.text for event in after.session.event]
+    assert set(written) <= set(there)
+    assert len(there) == len(set(there))
+    assert after.close()
+    assert sorted(found.name for found in path.parent.iterdir() if not found.name.endswith((".tmp", ".bak"))) == [
+        ".alder.toml.lock",
+        "alder.toml",
+    ]
+
+
+def test_an_editor_that_knows_no_locks_loses_nothing_and_makes_nothing_be_lost(
+    path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("workbench.session.saver.SETTLE_S", 3600.0)  # saved when told to
+    monkeypatch.setattr("workbench.session.saver.LONGEST_S", 3600.0)
+    path.write_text(BARE + "\n[batch]\n", "utf-8")
+    store = Store.open(path)
+    for n in range(40):
+        store.apply(AddTable("event", len(store.session.event), {"what": "note", "text": f"here {n}"}))
+        if n % 3 == 0:
+            other = path.with_name("other")
+            other.write_text(path.read_text("utf-8").replace("[batch]", f"[batch]\nown_{n} = {n}", 1), "utf-8")
+            other.replace(path)
+        if n % 4 == 0:
+            assert store.settle()
+    assert store.close()
+    text = path.read_text("utf-8")
+    assert [event.text for event in store.session.event] == [f"here {n}" for n in range(40)]
+    assert all(f"own_{n} = {n}" in text for n in range(0, 40, 3))

@@ -10,7 +10,7 @@ from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.plan.clock import LAST_MINUTE_S
 from workbench.screens import drawing, following
-from workbench.screens.desk import CLOCK, STEPS
+from workbench.screens.desk import CLOCK, DAY, STEPS
 from workbench.screens.keys import PANES
 from workbench.units.when import local, moment, until
 
@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 __all__ = ["bottom", "rail", "tail", "top"]
 
-_TAKE = "take"  # what Enter does with a way to meet the need; as long as the word it stands for
+_TAKE = "take"  # what Enter does with a way to meet the need, or one of two values; as long as the word it stands for
 
 
 def rail(desk: Desk, cells: int) -> list[Spans]:
@@ -65,10 +65,8 @@ def _next(desk: Desk, *, in_sight: bool) -> Spans:
     """What matters now: what runs, what others did to the file, what is missing, else what is to be done next."""
     if desk.alarm:
         return (("RING ", "warning_"), (plain(desk.alarm, desk.glyphs), "text_"))
-    if running := _running(desk, in_sight=in_sight):
-        return running
-    if told := following.told(desk):
-        return told
+    if first := _running(desk, in_sight=in_sight) or following.told(desk):
+        return first
     wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
     if wanted:
         return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))
@@ -182,9 +180,14 @@ def _words(desk: Desk, index: int | None, gap: int) -> Spans:
         everywhere = len(action.worded) == len(PANES)
         if action.word and (everywhere if index is None else index in action.worded and not everywhere):
             key_role, word_role = ("key_", "dim_") if index is None else ("accent_", "accent_")
-            word = _TAKE if action.id == "edit" and desk.planning and desk.pane == STEPS else action.word
+            word = _TAKE if action.id == "edit" and _chooses(desk) else action.word
             spans += [(plain(action.key, desk.glyphs), key_role), (f" {word}{' ' * gap}", word_role)]
     return join(spans)
+
+
+def _chooses(desk: Desk) -> bool:
+    """Whether Enter takes one of several, rather than editing a value."""
+    return (desk.planning and desk.pane == STEPS) or (desk.deciding and desk.pane == DAY)
 
 
 def _typing(desk: Desk, entry: Entry) -> Spans:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from workbench.panes.spans import Spans
     from workbench.screens.desk import Desk
 
-__all__ = ["decide", "held", "look", "take", "take_over", "told"]
+__all__ = ["decide", "held", "left_undecided", "look", "take", "take_over", "told"]
 
 _NAME = 16  # cells of a name
 
@@ -23,9 +23,9 @@ _NAME = 16  # cells of a name
 def look(desk: Desk) -> bool:
     """Look at the file: what others wrote is shown. Whether anything is new; else nothing was touched.
 
-    While the value of one of several is typed it waits: what stands before that one must not come or go.
+    While a value is typed it waits: it is typed in sight of what stood there, and lots and feedings are counted.
     """
-    if desk.entry is not None and any(part.isdecimal() for part in desk.entry.key.split(".")):
+    if desk.entry is not None:
         return False
     store = desk.store
     before, sharing = store.session, store.sharing
@@ -74,11 +74,18 @@ def take(desk: Desk, does: str) -> bool:
     return True
 
 
+def left_undecided(desk: Desk) -> str:
+    """What to tell who leaves while something is still to be decided, "" if nothing is."""
+    sharing = desk.store.sharing
+    kept = ", ".join(path.name for path in sharing.kept)
+    return f"not decided yet: yours stays in {clean(kept)}; {_key(desk, 'quit')} again leaves it so" if kept else ""
+
+
 def told(desk: Desk) -> Spans:
     """For the top line, behind what runs: what is to be decided, else why nothing can be edited."""
     store = desk.store
     if clashes := store.sharing.clashes:
-        says = f"{len(clashes)} changed here and elsewhere: {_key(desk, 'decide')} shows both"
+        says = f"{len(clashes)} changed twice: {_key(desk, 'decide')} shows both"
         return (("DECIDE ", "danger_"), (says, "text_"))
     if store.read_only and not store.sharing.follows:
         return (("READ ONLY ", "accent_"), (plain(clean(store.read_only), desk.glyphs), "text_"))

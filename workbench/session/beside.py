@@ -46,7 +46,10 @@ def sweep(path: str | os.PathLike[str]) -> None:
 
 
 def free_aside(path: str | os.PathLike[str], folder: Path | None = None) -> Path:
-    """Where to put a version that is not to replace `path`: NAME.mine.toml beside it or in `folder`, or with a number."""
+    """Where to put a version that is not to replace `path`: NAME.mine.toml beside it, or in `folder`.
+
+    With a number where there is such a file already.
+    """
     target = Path(os.path.realpath(path))
     names = (f"{target.stem}.mine{'' if n == 1 else f'-{n}'}.toml" for n in count(1))
     return next(aside for aside in map((folder or target.parent).joinpath, names) if not os.path.lexists(aside))

@@ -80,11 +80,11 @@ def with_moved(text: str, table: str, index: int, to: int) -> str:
 
 def _with_line(text: str, blocks: Blocks, path: Path, written: str) -> str:
     """With a new line for `path` where its table stands."""
-    parent = path[:-1]
-    before = _line_before(blocks, parent)
+    above = (path[:end] for end in range(len(path) - 1, 0, -1))
+    before = next(filter(None, (_line_before(blocks, parent) for parent in above)), None)
     if before is None:
-        lines = [f"[{key_text(str(parent[0]))}]", f"{key_text(str(path[-1]))} = {written}"]
-        return _with_block(text, _behind(blocks, str(parent[0])), lines)
+        lines = [f"[{key_text(str(path[0]))}]", f"{'.'.join(key_text(str(part)) for part in path[1:])} = {written}"]
+        return _with_block(text, _behind(blocks, str(path[0])), lines)
     owner = before.path if before.is_header else before.owner
     key = ".".join(key_text(str(part)) for part in path[len(owner) :])
     first = line_start(text, before.start)

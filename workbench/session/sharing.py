@@ -194,6 +194,11 @@ class Sharing:
         now = (clash._replace(theirs=_value_at(data, clash.key)) for clash in self._clashes)
         return tuple(clash for clash in now if not same(clash.mine, clash.theirs))
 
+    @property
+    def kept(self) -> tuple[Path, ...]:
+        """Where what is only here lies beside the file, until it is decided."""
+        return tuple(self._kept)
+
     def decide(self, key: str, *, mine: bool) -> None:
         """Take the one or the other for a key. Raises EditRefused where that cannot be; it then stays open."""
         clash = next((clash for clash in self.clashes if clash.key == key), None)

@@ -144,7 +144,7 @@ def killed(path: Path, seed: int) -> None:
         terminal.program.kill()
         terminal.program.wait()
     assert volume(path) in (shown[-1:] if to_the_end else shown)
-    strays = {name.name for name in path.parent.iterdir()} - {path.name, f"{path.name}.bak"}
+    strays = {name.name for name in path.parent.iterdir()} - {path.name, f"{path.name}.bak", f".{path.name}.lock"}
     assert all(name.startswith(temporary_prefix(path)) for name in strays)
 
 

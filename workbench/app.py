@@ -144,8 +144,8 @@ class Workbench(Outside):
             actions=self._actions,
         )
         store.begin()
-        if store.read_only or store.notes:
-            self._desk.said = store.read_only or f"noted: {store.notes[0]}"
+        if store.read_only or store.notes or store.sharing.news:
+            self._desk.said = store.read_only or (f"noted: {store.notes[0]}" if store.notes else store.sharing.news)
         return Bench(self._desk, self._styles(), self.size)
 
     def _signs(self) -> glyphs.Glyphs:

@@ -152,6 +152,17 @@ async def test_the_file_is_looked_at_by_itself(tmp_path: Path, monkeypatch: pyte
     assert app.return_value == 0
 
 
+def test_a_long_value_is_shown_whole(amber: Desk) -> None:
+    mine = " ".join(f"word{n}" for n in range(20))
+    amber.store.apply(SetValue("batch.note", mine))
+    elsewhere(amber.store.path, "[batch]", '[batch]\nnote = ""')
+    following.look(amber)
+    do(amber, "decide")
+    shown = pane_text(amber, cells=48)
+    assert " ".join(shown.split("yours")[1].split()) == mine
+    assert all(len(line) <= 48 for line in shown.splitlines())
+
+
 async def test_leaving_with_something_undecided_asks_once_more(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", AMBER)
     async with app.run_test(size=(80, 24)) as pilot:

@@ -169,6 +169,9 @@ def test_theirs_may_be_taken_and_what_is_not_decided_stays_beside_the_file(path:
     assert own_names(path.parent) == ["alder.mine-2.toml", "alder.mine.toml", "alder.toml"]
     assert '"1.060"' in path.with_name("alder.mine-2.toml").read_text("utf-8")
     assert path.with_name("alder.mine.toml").read_text("utf-8") == "# somebody's\n"
+    again = Store.open(path)
+    assert again.sharing.news.startswith("alder.mine-2.toml, alder.mine.toml beside it has what was typed")
+    assert again.close()
 
 
 def test_a_clash_that_they_settle_themselves_is_none(path: Path, store: Store) -> None:

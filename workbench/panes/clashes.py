@@ -5,7 +5,9 @@ from __future__ import annotations
 from datetime import date, datetime
 from typing import TYPE_CHECKING
 
-from workbench.panes.rows import Row, Rows
+from workbench.panes.glyphs import plain
+from workbench.panes.rows import LABEL, Row, Rows
+from workbench.panes.spans import clean, wrap
 from workbench.session.merge import ABSENT
 from workbench.units.when import moment
 
@@ -31,9 +33,11 @@ def rows(scene: Scene, cells: int) -> list[Row]:
 
 def _clash(pane: Rows, clash: Change) -> None:
     pane.say(_named(clash.key), "text")
-    for label, does, value in (("in file", THEIRS, clash.theirs), ("yours", MINE, clash.mine)):
-        row = Row(label, id=f"{does}{clash.key}", does=f"{does}{clash.key}")
-        pane.add(row._replace(spans=((" ", "text"),)), note=[(_shown(pane.scene, value), "typed")], column=1)
+    for label, takes, value in (("in file", THEIRS, clash.theirs), ("yours", MINE, clash.mine)):
+        text, does = plain(clean(_shown(pane.scene, value)), pane.scene.glyphs), f"{takes}{clash.key}"
+        first, *more = [((" ", "text"), (line, "typed")) for line in wrap(text, pane.cells - LABEL - 4) or [""]]
+        pane.add(Row(label, first, id=does, does=does))
+        pane.rows += [Row(spans=spans) for spans in more]
 
 
 def _named(key: str) -> str:

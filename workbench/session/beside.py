@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import re
 import tempfile
 from contextlib import suppress
 from itertools import count
@@ -12,7 +13,7 @@ from workbench.errors import FileRefused, SaveFailed
 from workbench.session.load import read_bytes
 from workbench.session.saving import replace_whole, temporary_prefix, write_atomically
 
-__all__ = ["backup_path", "free_aside", "keep_backup", "set_aside", "sweep"]
+__all__ = ["asides", "backup_path", "free_aside", "keep_backup", "set_aside", "sweep"]
 
 
 def backup_path(path: str | os.PathLike[str]) -> Path:
@@ -43,6 +44,15 @@ def sweep(path: str | os.PathLike[str]) -> None:
             if entry.name.startswith(prefixes) and entry.name.endswith(".tmp"):
                 with suppress(OSError):
                     Path(entry.path).unlink()
+
+
+def asides(path: str | os.PathLike[str]) -> list[Path]:
+    """What was put aside of a batch and lies beside it still."""
+    target = Path(os.path.realpath(path))
+    name = re.compile(rf"{re.escape(target.stem)}\.mine(-\d+)?\.toml")
+    with suppress(OSError):
+        return sorted(found for found in target.parent.iterdir() if name.fullmatch(found.name))
+    return []
 
 
 def free_aside(path: str | os.PathLike[str], folder: Path | None = None) -> Path:

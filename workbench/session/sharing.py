@@ -7,7 +7,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING, Any
 
 from workbench.errors import EditRefused, FileRefused, SaveFailed
-from workbench.session.beside import free_aside
+from workbench.session.beside import asides, free_aside
 from workbench.session.edits import Several
 from workbench.session.faults import FaultyFile
 from workbench.session.follow import Watch
@@ -17,6 +17,7 @@ from workbench.session.lock import Lock, ask_to_leave, holder
 from workbench.session.merge import ABSENT, same
 from workbench.session.read import read
 from workbench.session.saving import write_atomically
+from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -65,6 +66,9 @@ class Sharing:
             self._store.read_only = str(error)
         if self.follows:
             self._store.read_only, self.holder = FOLLOWS, holder(self._store.path)
+        elif left := asides(self._store.path):
+            names = ", ".join(harmless(path.name) for path in left)
+            self.news = f"{names} beside it has what was typed and not taken in: compare, then delete it"
 
     def end(self) -> None:
         """Leave the file to others."""

@@ -7,11 +7,14 @@ from typing import TYPE_CHECKING
 
 import pytest
 
+from tests.session.samples import names
 from workbench.errors import FileRefused, SaveFailed
 from workbench.session.faults import FaultyFile
+from workbench.session.folder import archive
 from workbench.session.load import load
 from workbench.session.read import read
 from workbench.session.renaming import copied_text, rename
+from workbench.session.store import Store
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -49,7 +52,18 @@ def test_the_file_follows_the_name(path: Path) -> None:
     renamed = rename(path, "Mill/Race: Porter")
     assert renamed == path.with_name("mill-race-porter.toml")
     assert renamed.read_text("utf-8") == TEXT.replace("Alder Lane Amber", "Mill/Race: Porter")
-    assert [found.name for found in path.parent.iterdir()] == [renamed.name]
+    assert names(path.parent) == [renamed.name]
+
+
+def test_a_batch_that_is_open_elsewhere_is_left_alone(path: Path) -> None:
+    store = Store.open(path)
+    for act in (lambda: rename(path, "Mill Race"), lambda: archive(path)):
+        with pytest.raises(SaveFailed, match=r"alder-lane-amber.toml is open in another terminal \(.+@.+\): leave it"):
+            act()
+    assert names(path.parent / "archive") == []
+    assert path.read_text("utf-8") == TEXT
+    assert store.close()
+    assert archive(rename(path, "Mill Race")).name == "mill-race.toml"
 
 
 def test_a_name_that_makes_the_same_file_name_changes_only_the_text(path: Path) -> None:

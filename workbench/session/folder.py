@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.errors import FileRefused, SaveFailed
 from workbench.session.faults import shown
+from workbench.session.lock import alone
 from workbench.session.saving import write_atomically
 
 if TYPE_CHECKING:
@@ -56,7 +57,10 @@ def make(path: Path, text: str) -> None:
 
 
 def archive(path: Path) -> Path:
-    """Put a batch away: its new path, beside others of its name where the archive has any. Raises SaveFailed."""
+    """Put a batch away: its new path, beside others of its name where the archive has any.
+
+    Raises SaveFailed, also where it is open in another terminal.
+    """
     place = path.parent / ARCHIVE
     try:
         place.mkdir(exist_ok=True)
@@ -64,7 +68,8 @@ def archive(path: Path) -> Path:
         raise SaveFailed(f"{shown(str(place), 4096)}: cannot be made: {error.strerror}") from None
     names = (path.name, *(f"{path.stem}-{n}.toml" for n in range(2, 1000)))
     target = next((place / name for name in names if not os.path.lexists(place / name)), place / path.name)
-    move(path, target)
+    with alone(path):
+        move(path, target)
     return target
 
 

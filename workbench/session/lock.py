@@ -13,14 +13,18 @@ import signal
 import stat
 import time
 import tomllib
-from contextlib import suppress
+from contextlib import contextmanager, suppress
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.errors import SaveFailed
+from workbench.units.plainly import harmless
 
-__all__ = ["Holder", "Lock", "ask_to_leave", "holder", "lock_path"]
+if TYPE_CHECKING:
+    from collections.abc import Iterator
+
+__all__ = ["Holder", "Lock", "alone", "ask_to_leave", "holder", "lock_path"]
 
 _TRIES, _PAUSE_S = 3, 0.02  # somebody may be about to leave, or only asking
 _LONGEST = 2000  # bytes that are read of a lock file
@@ -55,7 +59,7 @@ class Lock:
         try:
             fd = os.open(lock_path(self._batch), os.O_RDWR | os.O_CREAT | os.O_NOFOLLOW, 0o600)
         except OSError as error:
-            raise SaveFailed(f"{self._batch.name} is shown, not edited: its lock: {error.strerror}") from None
+            raise SaveFailed(f"{harmless(self._batch.name)} cannot be edited: its lock: {error.strerror}") from None
         if not _locked(fd):
             os.close(fd)
             return False
@@ -76,6 +80,20 @@ class Lock:
         with suppress(OSError):  # a full disk: nobody learns who it is, and that is all
             os.ftruncate(self._fd, 0)
             os.pwrite(self._fd, text.encode(), 0)
+
+
+@contextmanager
+def alone(path: str | os.PathLike[str]) -> Iterator[None]:
+    """While a batch is moved or rewritten as a whole. Raises SaveFailed where it is open in another terminal."""
+    lock, name = Lock(path), harmless(Path(path).name)
+    if not lock.take():
+        by = holder(path)
+        who = "" if by is None else f" ({harmless(f'{by.user}@{by.host}')})"
+        raise SaveFailed(f"{name} is open in another terminal{who}: leave it there first")
+    try:
+        yield
+    finally:
+        lock.release()
 
 
 def lock_path(path: str | os.PathLike[str]) -> Path:

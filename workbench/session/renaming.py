@@ -12,6 +12,7 @@ from workbench.session.folder import move
 from workbench.session.formats import back_up
 from workbench.session.fresh import safe_file_name
 from workbench.session.load import BOM, load, parsed
+from workbench.session.lock import alone
 from workbench.session.read import read
 from workbench.session.saving import write_atomically
 
@@ -27,9 +28,14 @@ __all__ = ["copied_text", "rename"]
 def rename(path: Path, name: str) -> Path:
     """Give a batch another name, in the file and as its file name; its new path.
 
-    Raises SaveFailed where there is such a file already, FileRefused and FaultyFile where it cannot be read; then
-    nothing has changed.
+    Raises SaveFailed where there is such a file already or it is open elsewhere, FileRefused and FaultyFile where it
+    cannot be read; then nothing has changed.
     """
+    with alone(path):
+        return _renamed(path, name)
+
+
+def _renamed(path: Path, name: str) -> Path:
     target = path.with_name(safe_file_name(name))
     same = os.path.lexists(target) and target.samefile(path)  # a name that differs in its letters' case alone, too
     if os.path.lexists(target) and not same:

@@ -13,6 +13,8 @@ from contextlib import suppress
 from queue import Empty, SimpleQueue
 from typing import TYPE_CHECKING, Any, Self
 
+from workbench.screens.stopping import in_front
+
 if TYPE_CHECKING:
     from collections.abc import Callable
     from types import FrameType
@@ -78,7 +80,7 @@ class Ending:
 
     def _end(self, number: int) -> None:
         self._save()
-        if self._attached():
+        if self._attached() and in_front():  # behind a shell the screen is put right already, and can't be touched
             self._leave(128 + number)
             if not self._left.wait(PATIENCE_S):
                 self._put_right()

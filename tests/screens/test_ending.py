@@ -18,6 +18,7 @@ from tests.panes.scenes import ONE
 from tests.screens.terminals import PROGRAM, Terminal
 from workbench.ending import SIGNALS
 from workbench.session.saving import temporary_prefix
+from workbench.session.store import Store
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -107,6 +108,27 @@ def test_ctrl_z_goes_to_the_shell_with_all_saved_and_fg_comes_back(path: Path, t
         terminal.answer()
         os.write(terminal.fd, b"q")
         assert LEFT in terminal.read_until(b"ready>")
+
+
+def test_stopped_behind_a_shell_it_still_makes_room_for_who_takes_over(path: Path, tmp_path: Path) -> None:
+    program = tmp_path / "program.py"
+    program.write_text(PROGRAM, "utf-8")
+    with Terminal(path, words=["setsid", "--ctty", "env", "PS1=ready>", "PYTHONPATH=.", "sh", "-i"]) as terminal:
+        terminal.read_until(b"ready>")
+        os.write(terminal.fd, f"{shlex.join([sys.executable, str(program), str(path)])}\n".encode())
+        change(terminal)
+        os.write(terminal.fd, CTRL_Z)
+        terminal.read_until(b"ready>")
+        store, end = Store.open(path), time.monotonic() + 20.0
+        assert store.sharing.take_over() == "asked to save and leave"
+        while store.sharing.follows:
+            assert time.monotonic() < end
+            store.sharing.look()
+            time.sleep(0.02)
+        assert store.close()
+        os.write(terminal.fd, b"wait %1; echo $?\n")
+        assert b"143" in terminal.read_until(b"143")
+    assert saved(path)
 
 
 def test_without_a_shell_to_come_back_from_it_stays(path: Path) -> None:

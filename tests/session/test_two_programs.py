@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import os
+import signal
 import subprocess
 import sys
 import time
@@ -87,6 +88,18 @@ def test_the_holder_saves_and_leaves_and_the_asker_goes_on(
     store.apply(SetValue("batch.name", "Cedar"))
     assert store.close()
     assert path.read_text("utf-8") == 'format = 1\n\n[batch]\nname = "Cedar"\nnote = "the last word"\n'
+
+
+def test_a_holder_that_was_stopped_leaves_too(path: Path, started: Callable[[str], subprocess.Popen[str]]) -> None:
+    program = started("leaves")
+    store = Store.open(path)
+    program.send_signal(signal.SIGSTOP)
+    os.waitid(os.P_PID, program.pid, os.WSTOPPED)
+    assert store.sharing.take_over() == "asked to save and leave"
+    wait_until(lambda: store.sharing.look() and not store.sharing.follows)
+    assert program.wait(20) == 143
+    assert store.session.batch.note == "the last word"
+    assert store.close()
 
 
 def test_a_killed_holder_holds_nothing(path: Path, started: Callable[[str], subprocess.Popen[str]]) -> None:

@@ -11,10 +11,10 @@ if TYPE_CHECKING:
     from asyncio import AbstractEventLoop
     from collections.abc import Callable
 
-__all__ = ["listen", "stop"]
+__all__ = ["in_front", "listen", "stop"]
 
 _KEYBOARD = 0
-_PAUSE_S = 0.05
+_BEHIND_S = 1.0  # for who was told to end while it stood still
 
 
 def listen(loop: AbstractEventLoop, stopped: Callable[[], object], continued: Callable[[], object]) -> None:
@@ -34,15 +34,15 @@ def stop() -> None:
     ours = {number: signal.signal(number, signal.SIG_DFL) for number in (signal.SIGTSTP, signal.SIGCONT)}
     try:
         os.kill(0, signal.SIGTSTP)
-        while not _in_front():  # it goes on behind the shell: nothing can be shown there
-            time.sleep(_PAUSE_S)
+        while not in_front():  # it goes on behind the shell: nothing can be shown there
+            time.sleep(_BEHIND_S)
             os.kill(0, signal.SIGTSTP)
     finally:
         for number, handler in ours.items():
             signal.signal(number, handler)
 
 
-def _in_front() -> bool:
+def in_front() -> bool:
     """Whether the terminal is ours; also where there is none any more, which is not for us to wait for."""
     try:
         return os.tcgetpgrp(_KEYBOARD) == os.getpgrp()

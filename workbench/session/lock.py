@@ -115,7 +115,7 @@ def holder(path: str | os.PathLike[str]) -> Holder | None:
 
 
 def ask_to_leave(path: str | os.PathLike[str]) -> str:
-    """Ask the program that holds a batch to save and leave; "", or why it cannot be asked."""
+    """Ask the program that holds a batch, stopped or not, to save and leave; "", or why it cannot be asked."""
     found = holder(path)
     if found is None:
         return ""
@@ -125,6 +125,8 @@ def ask_to_leave(path: str | os.PathLike[str]) -> str:
         return "who holds it cannot be told for sure: leave it there"
     try:
         os.kill(found.pid, signal.SIGTERM)
+        if _stopped(found.pid):
+            os.kill(found.pid, signal.SIGCONT)
     except ProcessLookupError:
         return ""
     except OSError:
@@ -184,3 +186,11 @@ def _holds(pid: int, path: Path) -> bool:
         return _lives(pid)
     held = (line.split() for line in lines if " FLOCK " in line and " WRITE " in line)
     return any(words[4] == str(pid) and words[5].endswith(f":{inode}") for words in held if len(words) > 5)
+
+
+def _stopped(pid: int) -> bool:
+    """Whether a process stands still, as by ctrl+z; where the system does not tell, that it may."""
+    try:
+        return Path(f"/proc/{pid}/stat").read_text().rpartition(")")[2].split()[0] == "T"
+    except OSError:
+        return True

@@ -191,8 +191,9 @@ class Workbench(Outside):
         """Tell of a batch just opened what was due meanwhile, and ask what only the brewer knows."""
         if self._desk is None:
             return
-        from workbench.screens import ticking
+        from workbench.screens import ticking, unfinished
 
+        unfinished.resume(self._desk)
         if ticking.opened(self._desk, unseen=self._path not in self._looked_at):
             self.bell()
         self._looked_at.add(self._path)
@@ -219,7 +220,7 @@ class Workbench(Outside):
         elif not isinstance(event, events.Key | events.Paste) or not self._typing:
             await super().on_event(event)
         elif self._desk is not None and (entry := self._entry) is not None:
-            from workbench.screens import typed
+            from workbench.screens import typed, unfinished
 
             if isinstance(event, events.Key):
                 typed.press(self._desk, entry, event.key, event.character)
@@ -227,6 +228,7 @@ class Workbench(Outside):
                     self._wait()
             else:
                 typed.paste(entry, event.text)
+            unfinished.keep(self._desk)
             self._show()
         elif self._home is not None:
             self._home.take(event)

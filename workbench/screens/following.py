@@ -8,6 +8,7 @@ from workbench.errors import EditRefused
 from workbench.panes.clashes import MINE, THEIRS
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean
+from workbench.screens import unfinished
 from workbench.screens.desk import DAY
 from workbench.units.when import moment
 
@@ -28,11 +29,13 @@ def look(desk: Desk) -> bool:
     if desk.entry is not None:
         return False
     store = desk.store
-    before, sharing = store.session, store.sharing
+    before, sharing, followed = store.session, store.sharing, store.sharing.follows
     if not sharing.look():
         return False
     desk.said, sharing.news = sharing.news or desk.said, ""
     _renew(desk, changed=store.session is not before)
+    if followed and not sharing.follows:
+        unfinished.resume(desk)
     return True
 
 
@@ -46,6 +49,7 @@ def take_over(desk: Desk) -> None:
     desk.armed, before = "", desk.store.session
     desk.said, sharing.news = sharing.take_over(), ""
     _renew(desk, changed=desk.store.session is not before)
+    unfinished.resume(desk)
 
 
 def decide(desk: Desk) -> None:

@@ -12,6 +12,7 @@ from pathlib import Path
 from workbench.errors import FileRefused, SaveFailed
 from workbench.session.load import read_bytes
 from workbench.session.saving import replace_whole, temporary_prefix, write_atomically
+from workbench.session.unfinished import line_path
 
 __all__ = ["asides", "backup_path", "free_aside", "keep_backup", "set_aside", "sweep"]
 
@@ -38,7 +39,7 @@ def sweep(path: str | os.PathLike[str]) -> None:
     save again.
     """
     target = Path(os.path.realpath(path))
-    prefixes = (temporary_prefix(target), temporary_prefix(backup_path(target)))
+    prefixes = tuple(map(temporary_prefix, (target, backup_path(target), line_path(target))))
     with suppress(OSError), os.scandir(target.parent) as entries:
         for entry in entries:
             if entry.name.startswith(prefixes) and entry.name.endswith(".tmp"):

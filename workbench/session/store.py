@@ -16,6 +16,7 @@ from workbench.session.read import read
 from workbench.session.saver import Saver
 from workbench.session.saving import write_atomically
 from workbench.session.sharing import Sharing
+from workbench.session.unfinished import Unfinished
 from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
@@ -44,7 +45,7 @@ class Store:
     """A session file that is open.
 
     `session` and `notes` are what it says now, `text` how; `read_only` says why it cannot be edited, if so.
-    `saver` tells whether all of it is on disk, `sharing` who else is at it.
+    `saver` tells whether all of it is on disk, `sharing` who else is at it; `unfinished` keeps what is being typed.
     """
 
     def __init__(self, path: Path, loaded: Loaded, *, on_save: Callable[[], None] | None = None) -> None:
@@ -57,6 +58,7 @@ class Store:
             self.read_only = "the file may not be written to: it is shown, not edited"
         self.saver = Saver(path, loaded.raw, tell=on_save, first=self._prepare)
         self.sharing = Sharing(self)
+        self.unfinished = Unfinished(path)
         self._say(loaded, outcome)
         self._opened = loaded.raw
         self._undo: list[_Past] = []
@@ -176,6 +178,7 @@ class Store:
         """Write everything, end the saver, leave the file to others. False where not everything could be written."""
         self.settle()
         saved = self.saver.close()
+        self.unfinished.end()
         self.sharing.end()
         return saved
 

@@ -1,0 +1,69 @@
+"""The line being typed: kept beside the file while it is open, gone once it is not."""
+
+from __future__ import annotations
+
+import time
+from typing import TYPE_CHECKING
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from workbench.session.unfinished import Line, Unfinished, line_path
+
+if TYPE_CHECKING:
+    from pathlib import Path
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    return tmp_path / "alder.toml"
+
+
+def wait_for(path: Path) -> None:
+    end = time.monotonic() + 10
+    while not line_path(path).exists():
+        assert time.monotonic() < end
+        time.sleep(0.01)
+
+
+def test_what_is_typed_is_found_by_the_next_program_once(path: Path) -> None:
+    line = Unfinished(path)
+    line.put(Line("beer.volume", "2"))
+    line.put(Line("beer.volume", '25 "L"'))
+    wait_for(path)
+    line.end()
+    after = Unfinished(path)
+    assert after.take() == Line("beer.volume", '25 "L"')
+    assert after.take() is None
+    assert list(path.parent.iterdir()) == []
+
+
+def test_a_line_that_was_entered_leaves_nothing_even_if_it_had_been_written(path: Path) -> None:
+    line = Unfinished(path)
+    line.put(Line("note", "smells"))
+    line.clear()  # before it was written
+    line.put(Line("note", "smells fine"))
+    wait_for(path)
+    line.clear()
+    assert list(path.parent.iterdir()) == []
+    line.put(Line("note", "again"))
+    wait_for(path)
+    line.clear()
+    line.end()
+    assert list(path.parent.iterdir()) == []
+
+
+@given(st.text(max_size=30), st.text(max_size=30))
+def test_any_text_comes_back_letter_for_letter(tmp_path_factory: pytest.TempPathFactory, about: str, text: str) -> None:
+    path = tmp_path_factory.getbasetemp() / "any.toml"
+    line = Unfinished(path)
+    line.put(Line(about, text))
+    line.end()
+    assert Unfinished(path).take() == Line(about, text)
+
+
+@pytest.mark.parametrize("raw", [b"", b"\xff", b"about = 1", b"[" * 900])
+def test_whatever_lies_there_hurts_nobody(path: Path, raw: bytes) -> None:
+    line_path(path).write_bytes(raw)
+    assert Unfinished(path).take() is None

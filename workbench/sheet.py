@@ -12,6 +12,7 @@ from workbench.plan.cautions import told_once
 from workbench.plan.chance import chance_text, in_words
 from workbench.units.kinds import CELLS, DURATION, GRAVITY, MASS, SMALL_LENGTH, SMALL_VOLUME, TEMPERATURE, VOLUME
 from workbench.units.plainly import harmless
+from workbench.units.retold import retold
 from workbench.units.show import show
 from workbench.units.when import day, full, hours_between, local, moment, until, weekday
 
@@ -114,15 +115,14 @@ class _Writer:
     def warned(self, *keys: str) -> tuple[str, ...]:
         """The warnings of some keys, each told once."""
         self.told.update(keys)
-        return tuple(_told(w) for key in keys for w in self.plan.warnings_at(key))
+        return tuple(self._told(w) for key in keys for w in self.plan.warnings_at(key))
 
     def leftovers(self) -> tuple[str, ...]:
-        return tuple(_told(w) for w in self.plan.warnings if w.key not in self.told)
+        return tuple(self._told(w) for w in self.plan.warnings if w.key not in self.told)
 
-
-def _told(warning: Warning) -> str:
-    sign = "needed:" if warning.code.startswith("needs-") else _SIGNS[warning.level]
-    return f"{sign} {warning.text}"
+    def _told(self, warning: Warning) -> str:
+        sign = "needed:" if warning.code.startswith("needs-") else _SIGNS[warning.level]
+        return f"{sign} {retold(warning.text, self.system, comma=self.comma)}"
 
 
 def page(plan: Plan, system: System = "metric", tz: tzinfo | None = None, *, comma: bool = False) -> Page:

@@ -125,7 +125,7 @@ def units(desk: Desk) -> None:
     """Litres and grams, or gallons and ounces."""
     desk.system = "us" if desk.system == "metric" else "metric"
     desk.said = "gallons and ounces" if desk.system == "us" else "litres and grams"
-    desk.redraw()
+    desk.recompute()
 
 
 def consider(desk: Desk, by: int) -> None:

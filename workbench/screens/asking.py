@@ -28,7 +28,7 @@ __all__ = ["ask_bath", "ask_heat_off", "ask_lost", "ask_note", "ask_temperature"
 
 def _open(desk: Desk, ask: Ask) -> None:
     """Open the line; what it notes is stamped with this instant, the first key."""
-    desk.entry = Entry("", editor.start(""), "", ask.means, ask=ask, at=desk.clock())
+    desk.entry = Entry("", editor.start(""), "", desk.told(ask.means), ask=ask, at=desk.clock())
 
 
 def _keep(desk: Desk, *edits: Edit) -> None:

@@ -15,6 +15,7 @@ from workbench.plan import clock as clock_plan
 from workbench.plan.derive import derive
 from workbench.plan.habits import Habits
 from workbench.screens.keys import ACTIONS
+from workbench.units.retold import retold
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -135,11 +136,16 @@ class Desk:
 
     def recompute(self) -> None:
         """Derive the plan anew: the session or the minute has changed."""
-        self.plan = derive(self.store.session, self.now, (self.habits or Habits())._replace(tz=self.tz))
+        plan = derive(self.store.session, self.now, (self.habits or Habits())._replace(tz=self.tz))
+        self.plan = plan._replace(warnings=tuple(w._replace(text=self.told(w.text)) for w in plan.warnings))
         self._ways = None
         self.look()
         self.step = max(0, min(self.step, len(self.plan.steps) - 1))
         self.redraw()
+
+    def told(self, text: str) -> str:
+        """A sentence in the brewer's units."""
+        return retold(text, self.system, comma=self.comma)
 
     @property
     def now(self) -> datetime:

@@ -90,7 +90,8 @@ def _due(desk: Desk) -> list[Alarm]:
 
 def _told(desk: Desk, alarm: Alarm) -> str:
     late_s = (desk.now - alarm.at).total_seconds()
-    return alarm.says if late_s < _LATE_S else f"{local(alarm.at, desk.tz):%H:%M} {alarm.says}"
+    says = desk.told(alarm.says)
+    return says if late_s < _LATE_S else f"{local(alarm.at, desk.tz):%H:%M} {says}"
 
 
 def _note_given(desk: Desk, alarms: Sequence[Alarm]) -> None:

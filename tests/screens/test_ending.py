@@ -166,7 +166,8 @@ def killed(path: Path, seed: int) -> None:
         terminal.program.kill()
         terminal.program.wait()
     assert volume(path) in (shown[-1:] if to_the_end else shown)
-    strays = {name.name for name in path.parent.iterdir()} - {path.name, f"{path.name}.bak", f".{path.name}.lock"}
+    ours = {path.name, f"{path.name}.bak", f".{path.name}.lock", f".{path.name}.line"}
+    strays = {name.name for name in path.parent.iterdir()} - ours
     assert all(name.startswith(temporary_prefix(path)) for name in strays)
 
 

@@ -147,7 +147,7 @@ class Workbench(Inputs):
         return palette.styles(self._palette, colour=self._colour)
 
     def _clothe(self) -> None:
-        """Textual's own parts, the palette of commands above all, in the same colours."""
+        """Textual's own parts in the same colours."""
         if self._palette.ansi or not self._colour:
             self.theme = "ansi-dark"
             return
@@ -315,12 +315,12 @@ class Workbench(Inputs):
 
     def on_resize(self, event: events.Resize) -> None:
         """A new size; the app's own is still the old one here."""
-        for screen in self.screen_stack:  # the bench may lie under the palette of commands
+        for screen in self.screen_stack:  # a batch lies over the home screen
             if isinstance(screen, Board):
                 screen.resized(event.size)
 
     def watch_theme(self, name: str) -> None:
-        """The theme was chosen in the palette of commands: draw with its colours."""
+        """Another theme was chosen: draw with its colours."""
         if name in palette.names() and name != self._palette.name:
             self._palette = palette.load(name)
             for screen in self.screen_stack:

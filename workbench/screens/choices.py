@@ -29,18 +29,22 @@ def of_pane(actions: Iterable[Action], pane: int) -> tuple[Choice, ...]:
     """The keys of a pane: its own, those of all panes, how to move."""
     here = [action for action in actions if pane in action.panes]
     moving = [action for action in here if action.id in _MOVING or action.id.startswith("pane-")]
-    own = [action for action in here if min(len(action.worded), len(action.panes)) < len(PANES)]
-    own = [action for action in own if pane in action.worded or len(action.panes) < len(PANES)]
+    own = [action for action in here if action.id == "edit" or _is_own(action, pane)]
     rest = [action for action in here if action not in own and action not in moving]
     return (*_under(f"in {PANES[pane]}", own), *_under("in every pane", rest), *_under("moving", moving))
 
 
+def _is_own(action: Action, pane: int) -> bool:
+    """Whether it is the pane's more than others': few panes have it, or few have it in their bottom line."""
+    return len(action.panes) < len(PANES) or (pane in action.worded and len(action.worded) < len(PANES))
+
+
 def all_of(actions: tuple[Action, ...], pane: int, themes: Iterable[str]) -> tuple[Choice, ...]:
     """Everything: what the pane has, what others have, and each thing that can be told of."""
-    others = [action for action in actions if pane not in action.panes]
-    where = {action.id: ", ".join(PANES[index] for index in sorted(action.panes)) for action in others}
+    others = sorted((a for a in actions if pane not in a.panes), key=lambda action: sorted(action.panes))
     elsewhere = [
-        choice._replace(help=f"{choice.help} ({where[choice.action]})") for choice in _under("in other panes", others)
+        Choice(a.key, a.called, a.help, a.id, group=f"in {', '.join(PANES[i] for i in sorted(a.panes))}")
+        for a in others
     ]
     return (*of_pane(actions, pane), *elsewhere, *of_export(actions), *of_themes(themes))
 

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
 __all__ = ["Choice", "Finder", "Holds", "about", "caret", "choice_at", "lines", "move", "paste", "press"]
 
-_KEY, _NAME = 7, 21  # cells
+_KEY, _NAME = 7, 19  # cells, at least
 _PAGE = 10
 _FIELD = 9
 
@@ -120,10 +120,11 @@ def lines(finder: Finder, glyphs: Glyphs, cells: int, height: int) -> list[Spans
     rows = _rows(finder)
     at = next((n for n, row in enumerate(rows) if row is finder.chosen), 0)
     room = height - 1
+    size = max([_KEY, *(len(plain(choice.key, glyphs)) for choice in finder.choices)])
     top = at - 1 if at and isinstance(rows[at - 1], str) else at
     first = finder.first = scroll(len(rows), room, top, at, finder.first)
     body = [
-        ((f" {plain(row, glyphs)}", "dim"),) if isinstance(row, str) else _row(row, glyphs, cells, lit=n == at)
+        ((f" {plain(row, glyphs)}", "dim"),) if isinstance(row, str) else _row(row, size, glyphs, cells, lit=n == at)
         for n, row in enumerate(rows[first : first + room], first)
     ]
     below = len(rows) - first - room
@@ -146,15 +147,12 @@ def _rows(finder: Finder) -> list[str | Choice]:
     return rows
 
 
-def _row(choice: Choice, glyphs: Glyphs, cells: int, *, lit: bool) -> Spans:
-    mark = glyphs.cursor if lit else " "
-    name = clean(choice.name)
-    body: Spans = (
-        (f"{mark}{plain(choice.key, glyphs):<{_KEY}}", "accent"),
-        (f" {name:<{_NAME}}" if cells > _KEY + 2 * _NAME else f" {name}", "text"),
-    )
-    if cells > _KEY + 2 * _NAME:
-        body = (*body, (f" {plain(choice.help, glyphs)}", "dim"))
+def _row(choice: Choice, size: int, glyphs: Glyphs, cells: int, *, lit: bool) -> Spans:
+    """Key, name and, where there is room, the line of help."""
+    mark, name = glyphs.cursor if lit else " ", clean(choice.name)
+    body: Spans = ((f"{mark}{plain(choice.key, glyphs):<{size}}", "accent"), (f" {name}", "text"))
+    if cells > size + 2 * _NAME:
+        body = (body[0], (f" {name:<{_NAME}}", "text"), (f" {plain(choice.help, glyphs)}", "dim"))
     *before, (text, role) = fit(join(body), cells, glyphs.cut)
     body = (*before, (text.rstrip(), role))
     return join(turn(body, "@")) if lit else body

@@ -164,7 +164,8 @@ class Workbench(Inputs):
         self.listen()
         self.point(on=self._config.mouse)
         self._greet()
-        self._show()
+        if self._desk is not None:
+            self._show()
         self._wait()
 
     def _greet(self) -> None:

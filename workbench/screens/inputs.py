@@ -51,8 +51,9 @@ class Inputs(Outside):
         elif isinstance(event, events.Key) and self._is_to_shell(event):
             self.action_suspend_process()
         elif isinstance(event, events.Key) and event.key.startswith("alt+") and self._typing:
-            for key in ("escape", event.key.removeprefix("alt+")):  # Esc and a key that came in one piece
-                await self.on_event(events.Key(key, key if len(key) == 1 else None))
+            sign = event.character if event.is_printable else None
+            await self.on_event(events.Key("escape", None))  # Esc and a key that came in one piece
+            await self.on_event(events.Key(sign or event.key.removeprefix("alt+"), sign))
         elif self._typing:
             self._type(event)
         elif isinstance(event, events.Key) and (action_id := self._action_of(pressed(event.key, event.character))):

@@ -48,6 +48,10 @@ def test_what_is_set_is_used(tmp_path: Path) -> None:
         ('theme = "nosuch"', 1, "theme"),
         ('[keys]\nquit = "Q"\nundoo = "u"', 3, "keys.undoo"),
         ('[keys]\nundo = "Z"\nwhy = "z"', 3, "keys.why"),
+        ('[keys]\nzoom = "Z"\nundo = "u, ctrl+b"', 3, "keys.undo"),
+        ('[keys]\ncopy = "alt+c"', 2, "keys.copy"),
+        ('[keys]\ncopy = "kopy"', 2, "keys.copy"),
+        ('mouse = "yes"', 1, "mouse"),
     ],
 )
 def test_a_fault_is_told_with_its_line_and_key(tmp_path: Path, text: str, line: int, key: str) -> None:

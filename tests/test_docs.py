@@ -5,7 +5,11 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 
+import pytest
+
+from tests.key_table import BLOCKS, block_of, sample
 from workbench.config import SAMPLE, Config, read_config
+from workbench.screens.keys import ACTIONS, HOME_ACTIONS, remapped
 
 ROOT = Path(__file__).parent.parent
 GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
@@ -33,3 +37,17 @@ def test_the_readme_session_is_the_demo() -> None:
     text = README.split("```toml\n")[1].split("```")[0]
     demo = tomllib.loads((ROOT / "demo" / "alder-lane-amber.toml").read_text(encoding="utf-8"))
     assert tomllib.loads(text) == demo
+
+
+@pytest.mark.parametrize("guide", BLOCKS)
+def test_the_keys_in_the_guides_are_those_of_the_code(guide: str) -> None:
+    assert block_of(guide) == BLOCKS[guide](), "python -m tests.key_table writes them anew"
+
+
+def test_the_sample_of_keys_equals_the_defaults() -> None:
+    text = sample().removeprefix("```toml\n").removesuffix("```\n").replace("\n# ", "\n")
+    config, faults = read_config(tomllib.loads(text), text)
+    assert faults == ()
+    assert config.keys.keys() == {action.id for action in (*ACTIONS, *HOME_ACTIONS)}
+    for table in (ACTIONS, HOME_ACTIONS):
+        assert [action.keys for action in remapped(config.keys, table)] == [action.keys for action in table]

@@ -18,7 +18,7 @@ from workbench.session.field import Field, Table
 from workbench.session.fields import TABLES
 from workbench.session.load import load
 from workbench.session.locate import Layout
-from workbench.session.values import Number, Quantity, Range, Text, Words
+from workbench.session.values import Flag, Number, Quantity, Range, Text, Words
 from workbench.units.kinds import TEMPERATURE
 from workbench.units.plainly import harmless
 
@@ -37,6 +37,7 @@ units = "metric"            # metric | us: how figures are shown; sessions may b
 decimal = "point"           # point | comma
 theme = "harbour-dusk"      # see the folder themes
 glyphs = "auto"             # auto | full | console | ascii
+mouse = true                # clicks and the wheel work; g gives the mouse back for selecting text
 # folder = "~/brewing"      # where new batches go; left out: the documents folder of this system
 
 [instruments]
@@ -53,7 +54,7 @@ brix_per_plato = 1.04            # of your refractometer, in unfermented wort
 [wort]                      # your usual wort and stove, likewise
 # gravity = "1.034"
 
-[keys]                      # action = "key": the actions are on the help page
+[keys]                      # action = "key", or several: "u, ctrl+u"; `:` lists all actions
 # undo = "u"
 """
 
@@ -65,6 +66,7 @@ _TOP = Table(
         Field("decimal", "decimal", Words(("point", "comma")), "the decimal mark that is shown"),
         Field("theme", "theme", Text("harbour-dusk"), "the colours"),
         Field("glyphs", "glyphs", Words(("auto", "full", "console", "ascii")), "which signs the terminal has"),
+        Field("mouse", "mouse", Flag(), "whether clicks and the wheel work"),
         Field("folder", "folder", Text("~/brewing"), "where new batches go"),
     ),
 )
@@ -93,6 +95,7 @@ class Config(NamedTuple):
     theme: str = "harbour-dusk"
     glyphs: str = "auto"
     folder: str = ""
+    mouse: bool = True
     flask: Mapping[str, Any] = MappingProxyType({})
     flasks: Mapping[str, Mapping[str, Any]] = MappingProxyType({})
     wort: Mapping[str, Any] = MappingProxyType({})
@@ -216,7 +219,7 @@ def _key_faults(raw: object) -> Iterator[tuple[str, str, str]]:
     if said := _refused(raw):
         without = {action: {a: key for a, key in raw.items() if a != action} for action in raw}
         guilty = next((f".{action}" for action, rest in without.items() if not _refused(rest)), "")  # one alone, if so
-        yield f"keys{guilty}", said, "the actions and their keys are on the help page"
+        yield f"keys{guilty}", said, "a list of all actions and keys is in DEVELOPERS.md"
 
 
 def _refused(keys: Mapping[str, str]) -> str:

@@ -162,37 +162,58 @@ async def test_what_cannot_be_saved_is_said_and_a_second_q_leaves(
     assert app.return_value == 1
 
 
-async def test_the_palette_of_commands_has_the_keyboard_to_itself(tmp_path: Path) -> None:
+async def test_an_open_list_has_the_keyboard_to_itself(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", TWO)
     async with app.run_test(size=NARROW) as pilot:
-        await pilot.press("ctrl+p", "x", "q")
-        await pilot.pause()
+        await pilot.press("ctrl+p", "x", "q", "ctrl+p")
         assert app.is_running
+        assert " find xq " in shown(app)
         await pilot.press("escape")
-        await pilot.pause()
         assert volumes(app) == [0.6, 1.6]
+        assert " find " not in shown(app)
 
 
-async def test_every_action_is_in_the_palette_of_commands(tmp_path: Path) -> None:
-    app = app_on(tmp_path / "a.toml", ONE)
-    async with app.run_test(size=NARROW):
-        titles = {command.title for command in app.get_system_commands(app.screen)}
-        assert {"take the last change back (u)", "pane 3 Steps (3)"} <= titles
-        assert not any("gravity just measured" in title for title in titles)  # of another pane
+async def test_everything_can_be_chosen_from_the_list_and_is_done_in_a_pane_that_has_it(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", TWO)
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press(":", *"longer", "enter")
+        assert app.screen.desk.pane == 4  # type: ignore[attr-defined]
+        assert app.screen.desk.store.session.step[0].boil_time_s == 660.0  # type: ignore[attr-defined]
+        await pilot.press("1", "ctrl+p", *"move", "space", "down", "enter")
+        assert "nothing to move here" in shown(app)
+        await pilot.press("2", "?", *"plan", "enter")
+        assert app.screen.desk.planning  # type: ignore[attr-defined]
 
 
 async def test_every_theme_can_be_chosen_while_it_runs(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", ONE)
     async with app.run_test(size=NARROW) as pilot:
         canvas = app.screen.query_one("#rail", Canvas)
-        app.search_themes()
-        await pilot.pause()
         tinted = [colours for colours in map(palette.load, palette.names()) if not colours.ansi]
-        for colours in tinted:
-            app.theme = colours.name
-            await pilot.pause()
+        for colours in (*tinted[1:], tinted[0]):
+            await pilot.press(":", *f"theme {colours.name}", "enter")
             ground = next(segment.style for segment in canvas.render_line(0) if segment.style).bgcolor
             assert ground == Color.parse(colours.colours["ground"])
+
+
+async def test_nothing_moves_by_itself_or_blinks(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE)
+    assert app.animation_level == "none"
+    assert not any(
+        style.blink for name in palette.names() for style in palette.styles(palette.load(name), colour=True).values()
+    )
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("enter")
+        assert not app.screen.query("Input, LoadingIndicator")
+        assert not app.screen.auto_refresh
+        assert not any(canvas.auto_refresh for canvas in app.screen.query(Canvas))
+
+
+async def test_ctrl_c_says_how_to_leave(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE, keys={"quit": "Q"})
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("ctrl+c")
+        assert "Q leaves" in shown(app)
 
 
 async def test_a_key_of_another_pane_does_nothing(tmp_path: Path) -> None:
@@ -206,11 +227,15 @@ async def test_a_key_of_another_pane_does_nothing(tmp_path: Path) -> None:
 
 
 async def test_own_keys(tmp_path: Path) -> None:
-    app = app_on(tmp_path / "a.toml", ONE, keys={"quit": "ctrl+x", "zoom": "q"})
+    app = app_on(tmp_path / "a.toml", ONE, keys={"quit": "ctrl+x", "zoom": "q", "note": "slash, ö"})
     async with app.run_test(size=WIDE) as pilot:
         await pilot.press("q")
         assert app.screen.desk.zoomed  # type: ignore[attr-defined]
         assert "ctrl+x quit" in shown(app)
+        await pilot.press("/", "escape", "a")
+        assert "▸note" not in shown(app)
+        await pilot.press("ö")
+        assert "▸note" in shown(app)
 
 
 def test_own_keys_that_clash_are_refused(tmp_path: Path) -> None:
@@ -282,7 +307,7 @@ async def test_a_faulty_file_left_is_exit_1(tmp_path: Path) -> None:
     assert app.return_value == 1
 
 
-async def test_a_resize_reaches_the_bench_under_the_palette_of_commands(tmp_path: Path) -> None:
+async def test_a_resize_under_an_open_list(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", ONE)
     async with app.run_test(size=NARROW) as pilot:
         await pilot.press("ctrl+p")

@@ -40,6 +40,24 @@ def test_a_burst_of_keys_acts_in_its_order(tmp_path: Path, keys: bytes, litres: 
 
 
 @pytest.mark.slow
+@pytest.mark.parametrize("opens", [b":", b"\x10", b"?"], ids=["colon", "ctrl+p", "help"])
+def test_a_burst_through_the_list_of_actions_acts_in_its_order(tmp_path: Path, opens: bytes) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text(ONE, "utf-8")
+    with Terminal(path) as terminal:
+        terminal.read_until(b"quit")
+        os.write(
+            terminal.fd,
+            DOWN + opens + b"edx" + BACK + b"it" + ENTER + 4 * BACK + b"25" + ENTER  # chosen, and typed on in the field
+            + opens + b"qu\x1bz" + opens + b"zoom" + ENTER + opens + b"quit" + ENTER,
+        )  # fmt: skip
+        assert terminal.end() == 0
+    beer = Store.open(path).session.beer
+    assert beer is not None
+    assert beer.volume_l == 25.0
+
+
+@pytest.mark.slow
 def test_a_burst_on_the_home_screen_acts_in_its_order(tmp_path: Path) -> None:
     path = tmp_path / "a.toml"
     path.write_text(ONE, "utf-8")

@@ -9,17 +9,19 @@ from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.plan.clock import LAST_MINUTE_S
-from workbench.screens import drawing, following
+from workbench.screens import drawing, finder, following
 from workbench.screens.desk import CLOCK, DAY, STEPS
 from workbench.screens.keys import PANES
+from workbench.screens.layout import part_at
 from workbench.units.when import local, moment, until
 
 if TYPE_CHECKING:
     from workbench.panes.spans import Span, Spans
     from workbench.plan.model import Moment
     from workbench.screens.desk import Desk, Entry
+    from workbench.screens.keys import Action
 
-__all__ = ["bottom", "rail", "tail", "top"]
+__all__ = ["action_at", "bottom", "rail", "rail_at", "tail", "top"]
 
 _TAKE = "take"  # what Enter does with a way to meet the need, or one of two values; as long as the word it stands for
 
@@ -27,10 +29,18 @@ _TAKE = "take"  # what Enter does with a way to meet the need, or one of two val
 def rail(desk: Desk, cells: int) -> list[Spans]:
     """The names of the panes, the chosen one marked."""
     spans: list[Span] = [(" ", "text")]
-    for index, name in enumerate(PANES):
-        text = f" {index + 1} {name}{drawing.alarm(desk, index)} "
+    for index, text in enumerate(_tabs(desk)):
         spans += [(text, "tag" if index == desk.pane else "dim"), (" ", "text")]
     return [fit(join(spans), cells, desk.glyphs.cut)]
+
+
+def _tabs(desk: Desk) -> list[str]:
+    return [f" {index + 1} {name}{drawing.alarm(desk, index)} " for index, name in enumerate(PANES)]
+
+
+def rail_at(desk: Desk, x: int) -> str:
+    """The action of the pane whose name stands in column `x` of the rail; nothing between them."""
+    return part_at(((f"pane-{index}", len(text) + 1) for index, text in enumerate(_tabs(desk), 1)), x - 1)
 
 
 def top(desk: Desk, cells: int, height: int) -> list[Spans]:
@@ -146,6 +156,8 @@ def bottom(desk: Desk, cells: int) -> list[Spans]:
     """What can be pressed; while typing, how to end it and what the value means; after an action, what it did."""
     if desk.entry is not None:
         return [fit(_typing(desk, desk.entry), cells, desk.glyphs.cut)]
+    if desk.finder is not None:
+        return [fit(((f" {finder.about(desk.finder, desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)]
     if desk.said:
         return [fit(((f" {plain(clean(desk.said), desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)]
     shared, own = _keys(desk, desk.pane, cells)
@@ -163,11 +175,17 @@ def _keys(desk: Desk, index: int, cells: int) -> tuple[Spans, Spans]:
 
     The gaps are the same in all panes.
     """
-    for gap in (3, 2, 1):
-        shared, *owns = (_words(desk, None, gap), *(_words(desk, pane, gap) for pane in range(len(PANES))))
-        if width(shared) + max(map(width, owns)) - gap <= cells:
-            break
-    return shared, owns[index]
+    gap = _gap(desk, cells)
+    return _words(desk, None, gap), _words(desk, index, gap)
+
+
+def _gap(desk: Desk, cells: int) -> int:
+    """Blanks between two entries, so many that the longest line has room."""
+    for gap in (3, 2):
+        own = max(width(_words(desk, pane, gap)) for pane in range(len(PANES)))
+        if width(_words(desk, None, gap)) + own - gap <= cells:
+            return gap
+    return 1
 
 
 def _words(desk: Desk, index: int | None, gap: int) -> Spans:
@@ -176,13 +194,26 @@ def _words(desk: Desk, index: int | None, gap: int) -> Spans:
     Those of the pane alone are of one role: they are sent anew at each change of pane.
     """
     spans: list[Span] = [(" ", "dim_")] if index is None else []
-    for action in desk.actions:
-        everywhere = len(action.worded) == len(PANES)
-        if action.word and (everywhere if index is None else index in action.worded and not everywhere):
-            key_role, word_role = ("key_", "dim_") if index is None else ("accent_", "accent_")
-            word = _TAKE if action.id == "edit" and _chooses(desk) else action.word
-            spans += [(plain(action.key, desk.glyphs), key_role), (f" {word}{' ' * gap}", word_role)]
+    for action in _told(desk, index):
+        key_role, word_role = ("key_", "dim_") if index is None else ("accent_", "accent_")
+        word = _TAKE if action.id == "edit" and _chooses(desk) else action.word
+        spans += [(plain(action.key, desk.glyphs), key_role), (f" {word}{' ' * gap}", word_role)]
     return join(spans)
+
+
+def _told(desk: Desk, index: int | None) -> list[Action]:
+    """The actions that the bottom line has for a pane alone, or (None) for all."""
+    told = [(action, len(action.worded) == len(PANES)) for action in desk.actions if action.word]
+    return [action for action, all_ in told if (all_ if index is None else index in action.worded and not all_)]
+
+
+def action_at(desk: Desk, cells: int, x: int) -> str:
+    """The action whose key or word stands in column `x` of the bottom line; nothing where it says something else."""
+    gap = 0 if desk.said or desk.entry is not None else _gap(desk, cells)
+    words = (
+        (a.id, len(f"{plain(a.key, desk.glyphs)} {a.word}") + gap) for i in (None, desk.pane) for a in _told(desk, i)
+    )
+    return part_at(words, x - 1) if gap else ""
 
 
 def _chooses(desk: Desk) -> bool:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
     from workbench.screens.desk import Desk
     from workbench.screens.layout import Box, Layout
+    from workbench.screens.pointing import Click
 
 __all__ = ["Bench"]
 
@@ -36,13 +37,13 @@ class Bench(Board):
         self.bottom = Canvas(table, ground="text_", id="bottom")
         self.tail = Canvas(table, ground="text_", id="tail")  # its own: only the right of a canvas is cut for bytes
         super().__init__((self.top, self.rail, *self.slots, self.bottom, self.tail), size)
-        self._shown = arrange(size.width, size.height, zoomed=desk.zoomed)
+        self._shown = arrange(size.width, size.height, zoomed=desk.filling)
         self._settle()
 
     def place(self, size: Size) -> None:
         """Everything in its place; where nothing moves nothing is touched, which would wake a layout."""
         self._size = size
-        shown = arrange(size.width, size.height, zoomed=self.desk.zoomed)
+        shown = arrange(size.width, size.height, zoomed=self.desk.filling)
         if shown != self._shown:
             self._shown = shown
             self._settle()
@@ -62,6 +63,12 @@ class Bench(Board):
         self._cut = bars.tail(self.desk, box.width) if box.height else 0
         left = box._replace(width=self._cut)
         return left, box._replace(x=self._cut, width=box.width - self._cut)
+
+    def clicked(self, x: int, y: int) -> Click:
+        """What a click there does."""
+        from workbench.screens import pointing  # with the first click
+
+        return pointing.on_bench(self.desk, self._shown, x, y)
 
     def show(self, *, whole: bool = True) -> None:
         """Draw the desk as it is now, or the clock alone; only what changed is repainted."""

@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from workbench.panes.canvas import Canvas
     from workbench.panes.spans import Spans
     from workbench.screens.layout import Box
+    from workbench.screens.pointing import Click
 
 __all__ = ["Board", "put", "too_small"]
 
@@ -71,6 +72,10 @@ class Board(Screen[None]):
 
     def place(self, size: Size) -> None:
         """Every canvas in its place for this size."""
+        raise NotImplementedError
+
+    def clicked(self, x: int, y: int) -> Click:
+        """What a click there does; the cursor may have moved already."""
         raise NotImplementedError
 
     def show(self, *, whole: bool = True) -> None:

@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.errors import WorkbenchError
-from workbench.screens import editor
+from workbench.screens import choices, editor
+from workbench.screens.finder import Finder
 from workbench.screens.home_desk import PutAway, Question
 from workbench.session import folder
 from workbench.session.faults import FaultyFile
@@ -23,13 +24,9 @@ FILTER = "filter"
 
 
 def run(desk: HomeDesk, action_id: str) -> None:
-    """Do what an action of the table says; a page of keys is closed by any of them."""
+    """Do what an action of the table says."""
     desk.said = ""
     desk.held = True
-    if desk.helping:
-        desk.helping = False
-        if action_id in {"back", "help"}:
-            return
     _ACTIONS[action_id](desk)
 
 
@@ -90,8 +87,13 @@ def undo(desk: HomeDesk) -> None:
 
 
 def show_help(desk: HomeDesk) -> None:
-    """The keys, as a page."""
-    desk.helping = True
+    """What can be done here, as a list to choose from."""
+    desk.finder = Finder(choices.of_home(desk.actions))
+
+
+def show_all(desk: HomeDesk) -> None:
+    """The same, and the themes."""
+    desk.finder = Finder((*choices.of_home(desk.actions), *choices.of_themes(desk.themes())))
 
 
 def back(desk: HomeDesk) -> None:
@@ -221,6 +223,7 @@ _ACTIONS: dict[str, Callable[[HomeDesk], None]] = {
     "archive": archive,
     "undo": undo,
     "help": show_help,
+    "actions": show_all,
     "up": lambda desk: move(desk, -1),
     "down": lambda desk: move(desk, 1),
     "page-up": lambda desk: move(desk, 1 - desk.height),

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-__all__ = ["FLOOR", "WIDE", "Box", "Layout", "arrange"]
+if TYPE_CHECKING:
+    from collections.abc import Iterable
+
+__all__ = ["FLOOR", "WIDE", "Box", "Layout", "arrange", "part_at"]
 
 FLOOR = (80, 24)
 WIDE = (120, 36)
@@ -54,3 +57,12 @@ def _grid(width: int, height: int) -> tuple[Box, ...]:
     upper = height // 2 + 1
     rows = ((1, upper), (1 + upper, height - 2 - upper))
     return tuple(Box(x, y, wide, high) for y, high in rows for x, wide in columns)
+
+
+def part_at(parts: Iterable[tuple[str, int]], x: int) -> str:
+    """Which of these parts, each so many cells wide, one after the other, has column `x`."""
+    for name, cells in parts:
+        if 0 <= x < cells:
+            return name
+        x -= cells
+    return ""

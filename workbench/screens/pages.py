@@ -1,4 +1,4 @@
-"""The pages that a pane can show instead of its rows: the reason of a figure, and the keys."""
+"""The pages that a pane can show instead of its rows: the reason of a figure, and what it says as plain text."""
 
 from __future__ import annotations
 
@@ -9,7 +9,6 @@ from workbench.panes.glyphs import plain
 from workbench.panes.rows import sign
 from workbench.panes.spans import clean, wrap
 from workbench.plan import given
-from workbench.screens.keys import PANES
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -18,9 +17,8 @@ if TYPE_CHECKING:
     from workbench.panes.rows import Row, Scene
     from workbench.panes.spans import Spans
     from workbench.plan.model import Reason, Shares
-    from workbench.screens.keys import Action
 
-__all__ = ["help_lines", "why_lines"]
+__all__ = ["plain_lines", "why_lines"]
 
 _STATUS = {
     "published": "published",
@@ -105,18 +103,9 @@ def _spread(shares: Shares) -> list[Spans]:
     return lines
 
 
-def help_lines(pane: int, actions: Iterable[Action], glyphs: Glyphs, cells: int) -> list[Spans]:
-    """The keys of a pane, one action a line."""
-    here = [action for action in actions if pane in action.panes]
-    lines: list[Spans] = [((f" Keys in {PANES[pane]}", "key"),), ()]
-    numbers = [action.key for action in here if action.id.startswith("pane-")]
-    entries = [(action.key, action.help) for action in here if not action.id.startswith("pane-")]
-    for key, text in [*entries, (f"{numbers[0]}{glyphs.dash}{numbers[-1]}", "a pane by its number")]:
-        first, *rest = wrap(plain(text, glyphs), cells - 9) or [""]
-        lines.append(((f" {plain(key, glyphs):<6}", "accent"), (f" {first}", "text")))
-        lines += [((f"{'':8}{line}", "text"),) for line in rest]
-    lines += [(), *_wrapped("ctrl+p lists every action. Esc leaves this page.", "dim", cells)]
-    return lines
+def plain_lines(said: Iterable[str], glyphs: Glyphs, cells: int) -> list[Spans]:
+    """Lines of plain text."""
+    return [line for text in said for line in (_wrapped(plain(text, glyphs), "text", cells) or [()])]
 
 
 def _wrapped(text: str, role: str, cells: int) -> list[Spans]:

@@ -1,4 +1,4 @@
-"""A palette as a theme of Textual's own, for its parts that are not ours: the palette of commands."""
+"""A palette as a theme of Textual's own, for what lies under our canvases."""
 
 from __future__ import annotations
 

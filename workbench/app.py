@@ -135,6 +135,7 @@ class Workbench(Inputs):
             flasks=self._config.flasks,
             actions=self._actions,
             fresh=partial(fresh_text, flask=self._config.flask, wort=self._config.wort),
+            in_form=_in_form,
             themes=self._themes,
         )
         store.begin()
@@ -344,6 +345,16 @@ class Workbench(Inputs):
             for screen in self.screen_stack:
                 if isinstance(screen, Board | Faulty):
                     screen.recolour(self._styles())
+
+
+def _in_form(form: str, desk: Desk) -> tuple[str, str]:
+    """The plan of a desk in a form: the end of the file's name, and the text."""
+    from workbench.forms import SUFFIXES, Wanted, written
+    from workbench.plan.habits import Habits
+
+    habits = (desk.habits or Habits())._replace(tz=desk.tz)
+    wanted = Wanted(desk.plan, desk.store.path.name, desk.system, desk.comma, habits)
+    return SUFFIXES[form], written(form, wanted)
 
 
 def show(app: Workbench) -> int:

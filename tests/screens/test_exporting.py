@@ -10,10 +10,12 @@ import pytest
 
 from tests.panes.scenes import ONE
 from tests.screens.desks import desk_on, do
+from workbench.app import _in_form
 from workbench.calendar import as_icalendar
+from workbench.forms import _FORMS, SUFFIXES
 from workbench.paper import as_markdown, as_text
 from workbench.screens.choices import FORMS
-from workbench.screens.exporting import _FORMS, export
+from workbench.screens.exporting import export
 from workbench.sheet import page
 from workbench.table import HEADER
 
@@ -25,11 +27,13 @@ if TYPE_CHECKING:
 
 @pytest.fixture
 def desk(tmp_path: Path) -> Desk:
-    return desk_on(tmp_path / "Alder Lane.toml", ONE)
+    desk = desk_on(tmp_path / "Alder Lane.toml", ONE)
+    desk.in_form = _in_form
+    return desk
 
 
 def test_every_form_that_is_offered_can_be_made() -> None:
-    assert FORMS.keys() == _FORMS.keys()
+    assert FORMS.keys() == SUFFIXES.keys() == _FORMS.keys()
 
 
 def test_each_form_is_what_the_command_prints(desk: Desk, tmp_path: Path) -> None:

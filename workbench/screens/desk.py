@@ -114,6 +114,7 @@ class Desk:
     habits: Habits | None = None
     flasks: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)  # the brewer's own, by name
     fresh: Callable[[str], str] = str  # the text of a new batch of a name
+    in_form: Callable[[str, Desk], tuple[str, str]] = lambda *_: ("", "")  # the plan in a form: a suffix, the text
     themes: Callable[[], tuple[str, ...]] = tuple  # those to choose from
     actions: tuple[Action, ...] = ACTIONS
     pane: int = 0

@@ -82,7 +82,7 @@ def test_a_key_that_the_format_has_not_is_refused(key):
 
 def test_a_typed_value_is_the_brewers_own():
     why = told("beer.volume")
-    assert why.says == "beer in the fermenter; often 19 to 25 L"
+    assert why.says == "beer in the fermenter"
     assert (why.source.status, why.valid) == ("typed", "above 0")
 
 

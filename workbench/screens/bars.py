@@ -138,7 +138,7 @@ def _outlook(desk: Desk) -> Spans:
 
 
 def bottom(desk: Desk, cells: int) -> list[Spans]:
-    """What can be pressed; while typing, how to end it and what the value means; after an action, what it did."""
+    """What can be pressed; while typing, how to end it and what may be typed; after an action, what it did."""
     if desk.entry is not None:
         return [fit(_typing(desk, desk.entry), cells, desk.glyphs.cut)]
     if desk.said:
@@ -187,5 +187,4 @@ def _typing(desk: Desk, entry: Entry) -> Spans:
         (f" {desk.glyphs.enter}", "key_"), (" keep  ", "dim_"), ("Esc", "key_"), (" leave as it was  ", "dim_"),
     )  # fmt: skip
     turning: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
-    means = "; ".join(text for text in (entry.units, entry.means) if text)
-    return (*keys, *(turning if entry.choices else ()), (plain(means, desk.glyphs), "text_"))
+    return (*keys, *(turning if entry.choices else ()), (plain(entry.units, desk.glyphs), "text_"))

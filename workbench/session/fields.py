@@ -354,7 +354,7 @@ _EVENT = Table(
         ),
         Field("volume", "volume_l", _volume("100 mL"), "wort that boiled over or was spilt"),
         Field("length", "length_s", _duration("12 min"), "how long the boil is to last"),
-        Field("text", "text", Text("a little sulphur, else clean"), "a note"),
+        Field("text", "text", Text("a little sulphur, else clean"), "a note of what was seen"),
     ),
     array=True,
 )

@@ -64,9 +64,9 @@ def _as_written(desk: Desk, row: Row) -> str:
 def _units(value: Value) -> str:
     """What may be typed: an example, and the units, the usual one first."""
     if isinstance(value, Moment):
-        return "e.g. Sat 15:00, tomorrow 15:00, 28 Nov 15:00"
+        return "e.g. Sat 15, tomorrow 15:00, 28.11. 15:00, +2d (noon)"
     if isinstance(value, Day):
-        return "e.g. 19 Oct, yesterday, 12 d ago"
+        return "e.g. 19 Oct, 19.10., yesterday, 6 weeks"
     if isinstance(value, Quantity):
         return f"e.g. {value.example}; units {' '.join(unit.name for unit in value.kind.units[:6])}"
     return "" if isinstance(value, Text | Words | Flag) else f"e.g. {value.example}"

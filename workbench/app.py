@@ -117,6 +117,7 @@ class Workbench(Outside):
         self._wait()
 
     def _opened(self) -> Screen[None]:
+        from workbench.screens import guide
         from workbench.screens.bench import Bench  # most of the program, which the home screen has no need of
         from workbench.screens.desk import Desk
         from workbench.session.store import Store
@@ -140,6 +141,7 @@ class Workbench(Outside):
             flasks=self._config.flasks,
             actions=self._actions,
         )
+        guide.stand(self._desk)
         store.begin()
         if store.read_only or store.notes:
             self._desk.said = store.read_only or f"noted: {store.notes[0]}"

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.large_flask import large_flask
 from workbench.panes.rows import stops
-from workbench.screens import asking, making, pages, planning, stamping, typed
+from workbench.screens import asking, guide, making, pages, planning, stamping, typed
 from workbench.screens.changes import adopted, change
 from workbench.screens.desk import STEPS, Page
 from workbench.screens.keys import PANES
@@ -52,6 +52,8 @@ def enter(desk: Desk) -> None:
     row = desk.row()
     if row is not None and row.way is not None:
         planning.take(desk, row.way)
+    elif row is not None and row.id == guide.NO_LOT:
+        guide.add_lot(desk, typed.edit)
     elif row is not None and row.does:
         stamping.answer(desk, row.does)
     else:

@@ -9,7 +9,7 @@ from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.plan.clock import LAST_MINUTE_S
-from workbench.screens import drawing
+from workbench.screens import drawing, guide
 from workbench.screens.desk import CLOCK, STEPS
 from workbench.screens.keys import PANES
 from workbench.units.when import local, moment, until
@@ -183,8 +183,10 @@ def _words(desk: Desk, index: int | None, gap: int) -> Spans:
 def _typing(desk: Desk, entry: Entry) -> Spans:
     if entry.error:
         return turn(((f" {plain(entry.error, desk.glyphs)}", "danger"),), "_")
+    leads = entry.key != "" and guide.missing(desk) == entry.key and not guide.last(desk)
     keys: Spans = (
-        (f" {desk.glyphs.enter}", "key_"), (" keep  ", "dim_"), ("Esc", "key_"), (" leave as it was  ", "dim_"),
+        (f" {desk.glyphs.enter}", "key_"), (" keep, on to the next  " if leads else " keep  ", "dim_"),
+        ("Esc", "key_"), (" leave as it was  ", "dim_"),
     )  # fmt: skip
     turning: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
     return (*keys, *(turning if entry.choices else ()), (plain(entry.units, desk.glyphs), "text_"))

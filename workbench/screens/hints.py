@@ -21,6 +21,7 @@ FIGURES = {
     "need": "live cells that this beer wants: volume × °P × pitch rate",
     "hand": "live cells in all lots together, at the hour they go in",
     "starter": "whether feedings must grow what the yeast on hand falls short of",
+    "yeast": "what yeast there is: packs, sachets, slurry, a jar kept or counted",
     "yeast.live": "live cells of this lot at the hour it goes in",
     "step.powder": "dry malt extract to weigh; usually about 100 g a litre",
     "step.water": "water to begin with: what boils off is in it",

@@ -141,6 +141,7 @@ def _keep(desk: HomeDesk, question: Question) -> None:
             question.error = _said(wrong)
             return
         _show(desk, path)
+        desk.opening = path if question.about == "new" else None
         desk.said = f"{path.name} {'it is now' if question.about == 'rename' else 'made; Enter opens it'}"
     desk.question = None
 

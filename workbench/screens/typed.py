@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from workbench.errors import EditRefused, QuantityError, WorkbenchError
-from workbench.screens import editor, solving
+from workbench.screens import editor, guide, solving
 from workbench.screens.changes import adopted
 from workbench.screens.desk import Entry
 from workbench.screens.written import field_at, written
@@ -77,7 +77,10 @@ def press(desk: Desk, entry: Entry, key: str, character: str | None) -> None:
     if key == "escape":
         leave(desk)
     elif key == "enter":
+        wanted = guide.missing(desk)
         keep(desk, entry)
+        if desk.entry is None and wanted == entry.key != "" and guide.missing(desk) != wanted:
+            guide.lead(desk, edit)
     elif key in {"up", "down"} and entry.choices:
         _set(entry, editor.start(_after(entry.choices, entry.line.text, 1 if key == "down" else -1)))
     else:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 import tempfile
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,7 @@ DEFAULT = "heron-weir-pale"
 _LEAD_DAYS = 2  # the first feeding is then due within a day or so
 _LONGER = {"long-night-barley-wine": 6, "mill-race-porter": 4, "quarry-lager": 5}
 _PITCH_AT = re.compile(r"^pitch_at = (\d{4}-\d\d-\d\d)T", re.MULTILINE)
+_QUARTER_S = 900
 _SINCE = timedelta(minutes=1)  # the last stamp of one that is under way is so long ago
 _STAMP = re.compile(r"^at = (\S+)", re.MULTILINE)
 _DATE = re.compile(r"\b(\d{4}-\d\d-\d\d)(T\d\d:\d\d:\d\d)?(?:Z|[+-]\d\d:\d\d)?")
@@ -54,13 +55,16 @@ def shifted(text: str, now: datetime, tz: tzinfo | None = None, lead_days: int =
 
 
 def _at_work(text: str, by: timedelta, tz: tzinfo | None) -> str:
-    """Every stamp moved by the same time, days by what is nearest to that in days."""
+    """Every stamp (in UTC) moved by the same time; what is planned to the quarter hour, days by whole days."""
     days = round(by / timedelta(days=1))
 
     def moved(match: re.Match[str]) -> str:
         if match[2] is None:
             return (datetime.fromisoformat(match[1]) + timedelta(days=days)).date().isoformat()
-        return (datetime.fromisoformat(match[0]) + by).astimezone(tz).isoformat(timespec="seconds")
+        at = datetime.fromisoformat(match[0]) + by
+        if not match[0].endswith("Z"):
+            at = datetime.fromtimestamp(round(at.timestamp() / _QUARTER_S) * _QUARTER_S, UTC)
+        return at.astimezone(tz).isoformat(timespec="seconds")
 
     return _DATE.sub(moved, text)
 

@@ -6,9 +6,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.panes.scenes import AMBER, EMPTY, ONE, TWO
-from tests.screens.desks import desk_on, do
+from tests.panes.scenes import AMBER, CET, EMPTY, NOW, ONE, TWO
+from tests.screens.desks import desk_on, do, pane_text
 from tests.screens.test_pages import SESSIONS
+from workbench import demo
 from workbench.panes.glyphs import ASCII
 from workbench.panes.rows import stops
 from workbench.panes.spans import width
@@ -34,6 +35,12 @@ def test_every_stop_of_every_pane_has_a_meaning(tmp_path: Path, text: str) -> No
             desk.put(row.id)
             assert len(said(desk)) > 8, row.id
             assert width(hint(desk, 80)) <= 80
+
+
+def test_in_the_middle_of_a_day_too(tmp_path: Path) -> None:
+    text = demo.shifted(SESSIONS[demo.DEFAULT], NOW, CET)
+    test_every_stop_of_every_pane_has_a_meaning(tmp_path, text)
+    assert "cool at" in pane_text(desk_on(tmp_path / "b.toml", text), 4)
 
 
 def test_while_planning_too(tmp_path: Path) -> None:

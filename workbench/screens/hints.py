@@ -27,6 +27,7 @@ FIGURES = {
     "step.water": "water to begin with: what boils off is in it",
     "step.hot": "hot wort in the vessel as the boil begins, beside what may boil in it",
     "step.hot_boil": "hot wort in the flask as the boil begins, beside what may boil in it",
+    "step.boil_time": "how long the wort is to boil: + and - change it by a minute; usually 10–15 min",
     "step.true": "gravity of this wort as it was measured, put right",
     "step.flask": "what stands in each flask while it grows",
     "step.out": "live cells once this feeding has grown",

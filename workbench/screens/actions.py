@@ -41,7 +41,7 @@ def _on_page(desk: Desk, page: Page, action_id: str) -> bool:
         page.first = max(0, page.first + _SCROLLS[action_id])
         return True
     desk.page = None
-    return action_id in {"back", "why", "help", "edit", "picture"}
+    return action_id in {"back", "why", "help", "edit", "picture", "tour"}
 
 
 _SCROLLS = {"up": -1, "down": 1, "first": -10_000, "last": 10_000}
@@ -99,6 +99,14 @@ def show_help(desk: Desk) -> None:
     """The keys of this pane, as a page in it."""
     pane, actions, glyphs = desk.pane, desk.actions, desk.glyphs
     desk.page = Page(lambda cells: pages.help_lines(pane, actions, glyphs, cells))
+
+
+def tour(desk: Desk) -> None:
+    """What all of this is for, as a page over the whole screen."""
+    from workbench.screens.tour import tour_lines  # once in a brewer's life
+
+    actions, glyphs = desk.actions, desk.glyphs
+    desk.page = Page(lambda cells: tour_lines(actions, glyphs, cells), whole=True)
 
 
 def picture(desk: Desk) -> None:
@@ -247,6 +255,7 @@ _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "zoom": zoom,
     "units": units,
     "help": show_help,
+    "tour": tour,
     "picture": picture,
     "next-pane": next_pane,
     "last-pane": last_pane,

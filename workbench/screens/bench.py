@@ -37,13 +37,13 @@ class Bench(Board):
         self.bottom = Canvas(table, ground="text_", id="bottom")
         self.tail = Canvas(table, ground="text_", id="tail")  # its own: only the right of a canvas is cut for bytes
         super().__init__((self.top, self.rail, *self.slots, self.hint, self.bottom, self.tail), size)
-        self._shown = arrange(size.width, size.height, zoomed=desk.zoomed)
+        self._shown = arrange(size.width, size.height, zoomed=desk.one_pane)
         self._settle()
 
     def place(self, size: Size) -> None:
         """Everything in its place; where nothing moves nothing is touched, which would wake a layout."""
         self._size = size
-        shown = arrange(size.width, size.height, zoomed=self.desk.zoomed)
+        shown = arrange(size.width, size.height, zoomed=self.desk.one_pane)
         if shown != self._shown:
             self._shown = shown
             self._settle()

@@ -82,6 +82,7 @@ class Page:
 
     lines: Callable[[int], list[Spans]]
     first: int = 0
+    whole: bool = False  # over the whole screen
 
 
 @dataclass(slots=True)
@@ -168,6 +169,11 @@ class Desk:
     def redraw(self) -> None:
         """Make all rows anew: how they are shown has changed."""
         self._rows.clear()
+
+    @property
+    def one_pane(self) -> bool:
+        """Whether one pane has the whole screen."""
+        return self.zoomed or (self.page is not None and self.page.whole)
 
     @property
     def at_rest(self) -> bool:

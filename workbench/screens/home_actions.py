@@ -26,9 +26,9 @@ def run(desk: HomeDesk, action_id: str) -> None:
     """Do what an action of the table says; a page of keys is closed by any of them."""
     desk.said = ""
     desk.held = True
-    if desk.helping:
-        desk.helping = False
-        if action_id in {"back", "help"}:
+    if desk.helping or desk.touring:
+        desk.helping = desk.touring = False
+        if action_id in {"back", "help", "tour", "open"}:
             return
     _ACTIONS[action_id](desk)
 
@@ -92,6 +92,11 @@ def undo(desk: HomeDesk) -> None:
 def show_help(desk: HomeDesk) -> None:
     """The keys, as a page."""
     desk.helping = True
+
+
+def show_tour(desk: HomeDesk) -> None:
+    """What all of this is for, as a page."""
+    desk.touring = True
 
 
 def back(desk: HomeDesk) -> None:
@@ -222,6 +227,7 @@ _ACTIONS: dict[str, Callable[[HomeDesk], None]] = {
     "archive": archive,
     "undo": undo,
     "help": show_help,
+    "tour": show_tour,
     "up": lambda desk: move(desk, -1),
     "down": lambda desk: move(desk, 1),
     "page-up": lambda desk: move(desk, 1 - desk.height),

@@ -61,6 +61,7 @@ class HomeDesk:
     words: str = ""  # of the filter
     question: Question | None = None
     helping: bool = False
+    touring: bool = False
     said: str = ""
     trouble: str = ""  # with the folder itself
     put_away: list[PutAway] = field(default_factory=list)

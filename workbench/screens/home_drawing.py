@@ -10,6 +10,7 @@ from workbench.panes.glyphs import plain
 from workbench.panes.rows import scroll
 from workbench.panes.spans import clean, fit, join, pad, width, wrap
 from workbench.screens import editor
+from workbench.screens.keys import ACTIONS
 
 if TYPE_CHECKING:
     from workbench.panes.spans import Span, Spans
@@ -57,6 +58,10 @@ def body(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
     """Heading, the rows in sight, all about the one under the cursor; or the page of keys."""
     if desk.helping:
         return _help(desk, cells, height)
+    if desk.touring:
+        from workbench.screens.tour import tour_lines  # once in a brewer's life
+
+        return tour_lines((*desk.actions, *ACTIONS), desk.glyphs, cells)[:height]
     if not desk.rows:
         return [(), *_nothing(desk, cells)]
     desk.height = height - 2 - batches.DETAILS
@@ -90,7 +95,7 @@ def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:
 
 
 def _help(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
-    lines: list[Spans] = [(), ((" Keys on this screen", "key"),), ()]
+    lines: list[Spans] = [((" Keys on this screen", "key"),), ()]
     for action in desk.actions:
         first, *rest = wrap(plain(action.help, desk.glyphs), min(cells, 100) - 11)
         lines.append(((f" {plain(action.key, desk.glyphs):<7}", "accent"), (f" {first}", "text")))
@@ -143,4 +148,4 @@ def caret(desk: HomeDesk, cells: int, height: int) -> tuple[int, int]:
             if role == "caret":
                 return min(column, cells - 1), height - 1
             column += len(text)
-    return 0, 4 + desk.place - desk.first if desk.rows and not desk.helping else 2
+    return 0, 4 + desk.place - desk.first if desk.rows and not desk.helping and not desk.touring else 2

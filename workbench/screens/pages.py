@@ -132,7 +132,10 @@ def help_lines(pane: int, actions: Iterable[Action], glyphs: Glyphs, cells: int)
         first, *rest = wrap(plain(text, glyphs), cells - 9) or [""]
         lines.append(((f" {plain(key, glyphs):<6}", "accent"), (f" {first}", "text")))
         lines += [((f"{'':8}{line}", "text"),) for line in rest]
-    lines += [(), *_wrapped("ctrl+p lists every action. Esc leaves this page.", "dim", cells)]
+    lines += [
+        (),
+        *_wrapped("i shows a tour on one page, ctrl+p lists every action. Esc leaves this page.", "dim", cells),
+    ]
     return lines
 
 

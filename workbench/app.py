@@ -111,6 +111,7 @@ class Workbench(Inputs):
         self._wait()
 
     def _opened(self) -> Screen[None]:
+        from workbench.screens import guide
         from workbench.screens.bench import Bench  # most of the program, which the home screen has no need of
         from workbench.screens.desk import Desk
         from workbench.session.fresh import fresh_text
@@ -138,6 +139,7 @@ class Workbench(Inputs):
             in_form=_in_form,
             themes=self._themes,
         )
+        guide.stand(self._desk)
         store.begin()
         if store.read_only or store.notes or store.sharing.news:
             self._desk.said = store.read_only or (f"noted: {store.notes[0]}" if store.notes else store.sharing.news)

@@ -250,7 +250,7 @@ async def test_only_what_changed_is_repainted(tmp_path: Path, monkeypatch: pytes
         regions: list[Region] = []
         monkeypatch.setattr(Canvas, "refresh", lambda self, *r, **_: regions.extend(r) or self)
         await pilot.press("down")
-        assert sum(region.height for region in regions) == 2
+        assert sum(region.height for region in regions) == 3  # both rows, and what the second means
         regions.clear()
         await pilot.press("up", "down")
         app._tick()
@@ -273,9 +273,10 @@ async def test_the_terminals_cursor_follows_the_row_and_the_edit(tmp_path: Path)
 async def test_an_empty_session_can_be_filled_by_keys(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", EMPTY)
     async with app.run_test(size=WIDE) as pilot:
-        for text in ("sat 15:00", "23", "1056"):
-            await pilot.press("enter", *[{" ": "space", ":": "colon"}.get(c, c) for c in text], "enter", "down")
-        await pilot.press("+", "down", "enter", *"19", "space", *"oct", "enter")
+        await pilot.press("enter")
+        for text in ("sat 15:00", "23", "1056"):  # each leads to the next
+            await pilot.press(*[{" ": "space", ":": "colon"}.get(c, c) for c in text], "enter")
+        await pilot.press("escape", "+", "down", "enter", *"19", "space", *"oct", "enter")
         await pilot.press("3", "enter", "1", ".", "5", "enter")
         assert "need 238 B · will have 25" in shown(app)
         assert volumes(app) == [1.5]

@@ -65,7 +65,7 @@ def test_a_burst_on_the_home_screen_acts_in_its_order(tmp_path: Path) -> None:
         assert b"Alder" in terminal.read_until(b"quit") + terminal.read_until(b"Alder")
         os.write(
             terminal.fd,
-            b"nzz" + ENTER + b"/ald" + ENTER + ENTER + DOWN + ENTER + 4 * BACK + b"25" + ENTER + b"q/z\x1bq",
+            b"nzz" + ENTER + b"q/ald" + ENTER + ENTER + DOWN + ENTER + 4 * BACK + b"25" + ENTER + b"q/z\x1bq",
         )
         assert terminal.end() == 0
     assert (tmp_path / "zz.toml").exists()

@@ -119,8 +119,9 @@ async def test_a_new_batch_is_asked_for_its_name(tmp_path: Path) -> None:
         await pilot.pause()
         assert "n  makes one" in shown(app)
         await pilot.press("n", *"q/u x", "enter")
+        assert isinstance(app.screen, Bench)  # it opens at once
+        await pilot.press("q")
         assert at(app) == "q-u-x.toml"
-        assert "made; Enter opens it" in shown(app)
         text = (tmp_path / "deep" / "b" / "q-u-x.toml").read_text("utf-8")
         assert 'name = "q/u x"' in text
         assert 'size = "5 L"' in text

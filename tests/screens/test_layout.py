@@ -26,7 +26,7 @@ def cells(box: Box) -> set[tuple[int, int]]:
 @given(st.integers(80, 220), st.integers(24, 70), st.booleans())
 def test_every_cell_belongs_to_one_box(width: int, height: int, zoomed: bool) -> None:
     layout = arrange(width, height, zoomed=zoomed)
-    boxes = [box for box in (layout.top, layout.rail, *layout.slots, layout.bottom) if box is not None]
+    boxes = [box for box in (layout.top, layout.rail, *layout.slots, layout.hint, layout.bottom) if box is not None]
     covered = [cell for box in boxes for cell in cells(box)]
     assert len(covered) == len(set(covered)) == width * height
 

@@ -172,7 +172,14 @@ def _todo(told: Summary, view: View) -> Span:
 
 def nothing_yet(folder: str, view: View, cells: int) -> list[Spans]:
     """What to press where there is no batch."""
-    said = ["No batches here yet.", "", "n  makes one, with your usual flask and wort", "?  lists the keys", ""]
+    said = [
+        "No batches here yet.",
+        "",
+        "n  makes one, with your usual flask and wort",
+        "i  shows a tour on one page",
+        "?  lists the keys",
+        "",
+    ]
     lines: list[Spans] = [((f"  {line}", "text"),) for line in said]
     told = f"They are looked for in {folder}; the settings, or --folder, name another place."
     return lines + [((f"  {line}", "dim"),) for line in wrap(plain(clean(told), view.glyphs), cells - 3)]

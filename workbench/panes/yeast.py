@@ -24,7 +24,9 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     for index in range(len(scene.plan.session.yeast)):
         add_lot(pane, index)
     if not scene.plan.session.yeast:
-        pane.say("No yeast on hand yet: press + to add a lot.", "accent")
+        none = Row("yeast", ((f"    {scene.glyphs.dash}", "text"),), id="yeast", figure=scene.plan.hand.cells_b)
+        pane.add(none, note=[(f"{scene.glyphs.enter} add a pack", "accent")], column=8)
+        pane.say("+ adds a lot of any kind.")
     pane.blank()
     _verdict(pane)
     return pane.rows

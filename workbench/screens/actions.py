@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.large_flask import large_flask
 from workbench.panes.linear import linear
 from workbench.panes.rows import stops
-from workbench.screens import asking, choices, exporting, following, making, pages, planning, stamping, typed
+from workbench.screens import asking, choices, exporting, following, guide, making, pages, planning, stamping, typed
 from workbench.screens.changes import adopted, change
 from workbench.screens.desk import DAY, STEPS, Page
 from workbench.screens.finder import Finder
@@ -52,7 +52,7 @@ def _on_page(desk: Desk, page: Page, action_id: str) -> bool:
         page.first = max(0, page.first + _SCROLLS[action_id])
         return True
     desk.page = None
-    return action_id in {"back", "why", "edit", "picture", "plain"}
+    return action_id in {"back", "why", "edit", "picture", "plain", "tour"}
 
 
 _SCROLLS = {"up": -1, "down": 1, "page-up": -10, "page-down": 10, "first": -10_000, "last": 10_000}
@@ -63,6 +63,8 @@ def enter(desk: Desk) -> None:
     row = desk.row()
     if row is not None and row.way is not None:
         planning.take(desk, row.way)
+    elif row is not None and row.id == guide.NO_LOT:
+        guide.add_lot(desk, typed.edit)
     elif row is not None and row.does:
         if not following.take(desk, row.does):
             stamping.answer(desk, row.does)
@@ -124,6 +126,14 @@ def plain_text(desk: Desk) -> None:
     """What this pane says as plain lines, as a page."""
     said = linear(desk.drawn, desk.scene)
     desk.page = Page(lambda cells: pages.plain_lines(said, desk.glyphs, cells), alone=True)
+
+
+def tour(desk: Desk) -> None:
+    """What all of this is for, as a page over the whole screen."""
+    from workbench.screens.tour import tour_lines  # once in a brewer's life
+
+    actions, glyphs = desk.actions, desk.glyphs
+    desk.page = Page(lambda cells: tour_lines(actions, glyphs, cells), alone=True)
 
 
 def picture(desk: Desk) -> None:
@@ -280,6 +290,7 @@ _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "export": show_exports,
     "plain": plain_text,
     "new-batch": making.ask_new,
+    "tour": tour,
     "picture": picture,
     "next-pane": next_pane,
     "last-pane": last_pane,

@@ -9,7 +9,7 @@ from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.plan.clock import LAST_MINUTE_S
-from workbench.screens import drawing, finder, following
+from workbench.screens import drawing, finder, following, guide
 from workbench.screens.desk import CLOCK, DAY, STEPS
 from workbench.screens.keys import PANES
 from workbench.screens.layout import part_at
@@ -153,7 +153,7 @@ def _outlook(desk: Desk) -> Spans:
 
 
 def bottom(desk: Desk, cells: int) -> list[Spans]:
-    """What can be pressed; while typing, how to end it and what the value means; after an action, what it did."""
+    """What can be pressed; while typing, how to end it and what may be typed; after an action, what it did."""
     if desk.entry is not None:
         return [fit(_typing(desk, desk.entry), cells, desk.glyphs.cut)]
     if desk.finder is not None:
@@ -224,9 +224,10 @@ def _chooses(desk: Desk) -> bool:
 def _typing(desk: Desk, entry: Entry) -> Spans:
     if entry.error:
         return turn(((f" {plain(entry.error, desk.glyphs)}", "danger"),), "_")
+    leads = entry.key != "" and guide.missing(desk) == entry.key and not guide.last(desk)
     keys: Spans = (
-        (f" {desk.glyphs.enter}", "key_"), (" keep  ", "dim_"), ("Esc", "key_"), (" leave as it was  ", "dim_"),
+        (f" {desk.glyphs.enter}", "key_"), (" keep, on to the next  " if leads else " keep  ", "dim_"),
+        ("Esc", "key_"), (" leave as it was  ", "dim_"),
     )  # fmt: skip
     turning: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
-    means = "; ".join(text for text in (entry.units, entry.means) if text)
-    return (*keys, *(turning if entry.choices else ()), (plain(means, desk.glyphs), "text_"))
+    return (*keys, *(turning if entry.choices else ()), (plain(entry.units, desk.glyphs), "text_"))

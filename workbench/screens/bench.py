@@ -1,4 +1,4 @@
-"""The screen of one batch: top line, rail, six slots, bottom line; painted once and then only where it changes."""
+"""The screen of one batch: top line, rail, six slots, hint, keys; painted once and then only where it changes."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from textual.geometry import Offset
 
 from workbench.panes.canvas import Canvas
 from workbench.panes.spans import split
-from workbench.screens import bars, drawing
+from workbench.screens import bars, drawing, hints
 from workbench.screens.board import Board, put, too_small
 from workbench.screens.desk import CLOCK
 from workbench.screens.layout import arrange
@@ -34,9 +34,10 @@ class Bench(Board):
         self.top = Canvas(table, ground="text_", id="top")
         self.rail = Canvas(table, id="rail")
         self.slots = [Canvas(table, id=f"p{i}") for i in range(1, 7)]
+        self.hint = Canvas(table, id="hint")
         self.bottom = Canvas(table, ground="text_", id="bottom")
         self.tail = Canvas(table, ground="text_", id="tail")  # its own: only the right of a canvas is cut for bytes
-        super().__init__((self.top, self.rail, *self.slots, self.bottom, self.tail), size)
+        super().__init__((self.top, self.rail, *self.slots, self.hint, self.bottom, self.tail), size)
         self._shown = arrange(size.width, size.height, zoomed=desk.filling)
         self._settle()
 
@@ -51,7 +52,7 @@ class Bench(Board):
     def _settle(self) -> None:
         """A box for each canvas, a width for each pane."""
         shown = self._shown
-        boxes = (shown.top, shown.rail, *shown.slots, *self._halves(shown.bottom))
+        boxes = (shown.top, shown.rail, *shown.slots, shown.hint, *self._halves(shown.bottom))
         for canvas, box in zip(self.canvases, boxes, strict=True):
             put(canvas, box)
         for pane in range(6):
@@ -86,6 +87,7 @@ class Bench(Board):
             return
         if shown.rail is not None:
             self.rail.show(bars.rail(self.desk, shown.rail.width))
+        self.hint.show([hints.hint(self.desk, shown.hint.width)])
         line = bars.bottom(self.desk, shown.bottom.width)[0]
         for half, spans in zip((self.bottom, self.tail), split(line, self._cut), strict=True):
             half.show([spans])

@@ -113,6 +113,7 @@ class Home(Board):
         else:
             home_actions.press(self.desk, question, event.key, event.character)
         self.show()
+        self._open()
 
     def action_home(self, action_id: str) -> None:
         """Do what an action of the table says."""
@@ -121,6 +122,10 @@ class Home(Board):
         elif self.fits and self.desk.question is None:
             home_actions.run(self.desk, action_id)
             self.show()
-            path, self.desk.opening = self.desk.opening, None
-            if path is not None:
-                self._show_batch(path)
+            self._open()
+
+    def _open(self) -> None:
+        """Show the batch that was chosen or made, if one was."""
+        path, self.desk.opening = self.desk.opening, None
+        if path is not None:
+            self._show_batch(path)

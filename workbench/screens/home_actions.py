@@ -27,6 +27,10 @@ def run(desk: HomeDesk, action_id: str) -> None:
     """Do what an action of the table says."""
     desk.said = ""
     desk.held = True
+    if desk.touring:
+        desk.touring = False
+        if action_id in {"back", "tour", "open"}:
+            return
     _ACTIONS[action_id](desk)
 
 
@@ -96,6 +100,11 @@ def show_all(desk: HomeDesk) -> None:
     desk.finder = Finder((*choices.of_home(desk.actions), *choices.of_themes(desk.themes())))
 
 
+def show_tour(desk: HomeDesk) -> None:
+    """What all of this is for, as a page."""
+    desk.touring = True
+
+
 def back(desk: HomeDesk) -> None:
     """All batches again."""
     desk.words = ""
@@ -143,6 +152,7 @@ def _keep(desk: HomeDesk, question: Question) -> None:
             question.error = _said(wrong)
             return
         _show(desk, path)
+        desk.opening = path if question.about == "new" else None
         desk.said = f"{path.name} {'it is now' if question.about == 'rename' else 'made; Enter opens it'}"
     desk.question = None
 
@@ -224,6 +234,7 @@ _ACTIONS: dict[str, Callable[[HomeDesk], None]] = {
     "undo": undo,
     "help": show_help,
     "actions": show_all,
+    "tour": show_tour,
     "up": lambda desk: move(desk, -1),
     "down": lambda desk: move(desk, 1),
     "page-up": lambda desk: move(desk, 1 - desk.height),

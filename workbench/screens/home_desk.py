@@ -63,6 +63,7 @@ class HomeDesk:
     question: Question | None = None
     finder: Finder | None = None  # the list of what can be done, instead of the batches
     themes: Callable[[], tuple[str, ...]] = tuple  # those to choose from
+    touring: bool = False
     said: str = ""
     trouble: str = ""  # with the folder itself
     put_away: list[PutAway] = field(default_factory=list)

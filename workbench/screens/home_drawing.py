@@ -10,6 +10,7 @@ from workbench.panes.glyphs import plain
 from workbench.panes.rows import scroll
 from workbench.panes.spans import clean, fit, join, pad, width, wrap
 from workbench.screens import editor, finder
+from workbench.screens.keys import ACTIONS
 from workbench.screens.layout import part_at
 
 if TYPE_CHECKING:
@@ -59,9 +60,13 @@ def _count(desk: HomeDesk) -> str:
 
 
 def body(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
-    """Heading, the rows in sight, all about the one under the cursor; or the list of what can be done."""
+    """Heading, the rows in sight, all about the one under the cursor; or the list of what can be done, the tour."""
     if desk.finder is not None:
         return [(), *finder.lines(desk.finder, desk.glyphs, min(cells, 100), height - 1)]
+    if desk.touring:
+        from workbench.screens.tour import tour_lines  # once in a brewer's life
+
+        return tour_lines((*desk.actions, *ACTIONS), desk.glyphs, cells)[:height]
     if not desk.rows:
         return [(), *_nothing(desk, cells)]
     desk.height = height - 2 - batches.DETAILS
@@ -154,4 +159,4 @@ def caret(desk: HomeDesk, cells: int, height: int) -> tuple[int, int]:
     if desk.finder is not None:
         column, line = finder.caret(desk.finder)
         return column, LIST + line
-    return 0, ROWS + desk.place - desk.first if desk.rows else 2
+    return 0, ROWS + desk.place - desk.first if desk.rows and not desk.touring else 2

@@ -24,7 +24,7 @@ class Box(NamedTuple):
 
 
 class Layout(NamedTuple):
-    """Boxes of the top line, the rail, the panes' slots, the bottom line; `None` is not on the screen.
+    """Boxes of the top line, the rail, the panes' slots, the hint, the bottom line; `None` is not on the screen.
 
     In the wide grid slot `i` shows pane `i`; else the first slot shows whichever pane is chosen.
     """
@@ -32,6 +32,7 @@ class Layout(NamedTuple):
     top: Box
     rail: Box | None
     slots: tuple[Box | None, ...]
+    hint: Box
     bottom: Box
     wide: bool
     fits: bool
@@ -39,15 +40,15 @@ class Layout(NamedTuple):
 
 def arrange(width: int, height: int, *, zoomed: bool = False) -> Layout:
     """The layout of a screen. Below 80 × 24 it does not fit: the first slot has it all, for a plain notice."""
-    bottom = Box(0, height - 1, width, 1)
+    hint, bottom = Box(0, height - 2, width, 1), Box(0, height - 1, width, 1)
     fits = width >= FLOOR[0] and height >= FLOOR[1]
     if fits and width >= WIDE[0] and height >= WIDE[1] and not zoomed:
-        return Layout(Box(0, 0, width, 1), None, _grid(width, height), bottom, wide=True, fits=True)
+        return Layout(Box(0, 0, width, 1), None, _grid(width, height), hint, bottom, wide=True, fits=True)
     if not fits:
         nothing = Box(0, 0, width, 0)
-        return Layout(nothing, None, (Box(0, 0, width, height), *[None] * 5), nothing, wide=False, fits=False)
-    only = Box(0, 3, width, height - 4)
-    return Layout(Box(0, 0, width, 2), Box(0, 2, width, 1), (only, *[None] * 5), bottom, wide=False, fits=True)
+        return Layout(nothing, None, (Box(0, 0, width, height), *[None] * 5), nothing, nothing, wide=False, fits=False)
+    only = Box(0, 3, width, height - 5)
+    return Layout(Box(0, 0, width, 2), Box(0, 2, width, 1), (only, *[None] * 5), hint, bottom, wide=False, fits=True)
 
 
 def _grid(width: int, height: int) -> tuple[Box, ...]:
@@ -55,7 +56,7 @@ def _grid(width: int, height: int) -> tuple[Box, ...]:
     first, second = _COLUMNS[0] + spare // 3, _COLUMNS[1] + spare // 3
     columns = ((0, first), (first, second), (first + second, width - first - second))
     upper = height // 2 + 1
-    rows = ((1, upper), (1 + upper, height - 2 - upper))
+    rows = ((1, upper), (1 + upper, height - 3 - upper))
     return tuple(Box(x, y, wide, high) for y, high in rows for x, wide in columns)
 
 

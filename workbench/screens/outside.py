@@ -11,8 +11,11 @@ from textual.app import App
 from textual.message import Message
 
 from workbench.screens import stopping
+from workbench.screens.thrift import thrifty
 
 if TYPE_CHECKING:
+    from textual.driver import Driver
+
     from workbench.session.store import Store
 
 __all__ = ["Outside"]
@@ -34,6 +37,10 @@ class Outside(App[int]):
 
     open_store: Store | None = None
     pointing = False  # whether the terminal tells of the mouse; where it does, it may select no text
+
+    def get_driver_class(self) -> type[Driver]:
+        """Textual's for this system, sending less."""
+        return thrifty(super().get_driver_class())
 
     def save(self) -> bool:
         """Have everything written now. False where that failed."""

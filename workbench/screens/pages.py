@@ -9,6 +9,7 @@ from workbench.panes.glyphs import plain
 from workbench.panes.rows import sign
 from workbench.panes.spans import clean, wrap
 from workbench.plan import given
+from workbench.screens import hints
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -42,8 +43,10 @@ def why_lines(row: Row, scene: Scene, cells: int, written: str = "") -> list[Spa
     lines: list[Spans] = [((f" {title}", "key"),), *_value(row, scene, cells)]
     if written:
         lines += [(), ((" typed", "dim"),), *_wrapped(plain(written, scene.glyphs), "typed", cells)]
+    lines += _meant(row, scene, cells)
     for holds, reason in _reasons(row, scene):
         lines += _told(reason, holds, scene, cells)
+    lines += _usual(row, scene, cells)
     if row.figure is not None:
         lines += _spread(row.figure.shares)
     for caution in row.cautions:
@@ -66,6 +69,20 @@ def _value(row: Row, scene: Scene, cells: int) -> list[Spans]:
         return []
     *above, last = _wrapped(said, "text", cells)
     return [*above, last if figure is None else (*last, (" ", "text"), span(figure, scene))]
+
+
+def _meant(row: Row, scene: Scene, cells: int) -> list[Spans]:
+    """What a figure means; of a key, and of an hour of the day, the reason says so itself."""
+    means = hints.meaning(row) if not row.key and row.figure is not None and row.figure.unit else ""
+    return [(), *_wrapped(plain(means, scene.glyphs), "text", cells)] if means else []
+
+
+def _usual(row: Row, scene: Scene, cells: int) -> list[Spans]:
+    """What is usual there, and by whose word."""
+    told, by = hints.usual_of(row, scene), hints.usual_source(row, scene)
+    if not by:
+        return []
+    return [(), ((" usually", "dim"),), *_wrapped(plain(f"{told} ({by})", scene.glyphs), "text", cells)]
 
 
 def _reasons(row: Row, scene: Scene) -> list[tuple[str, Reason]]:

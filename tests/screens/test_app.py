@@ -209,6 +209,36 @@ async def test_nothing_moves_by_itself_or_blinks(tmp_path: Path) -> None:
         assert not any(canvas.auto_refresh for canvas in app.screen.query(Canvas))
 
 
+async def test_plain_lines_stand_alone_on_the_screen_and_scroll(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE)
+    async with app.run_test(size=(120, 36)) as pilot:
+        await pilot.press("6", "y")
+        assert "\n NEXT Fri 15:45, in 1 d 07 h\n" in shown(app)
+        assert "▸" not in shown(app)
+        assert "238 B    live cells" not in shown(app)  # no pane beside it
+        assert " ▾ " not in shown(app)
+        await pilot.resize_terminal(*NARROW)
+        await pilot.press("pagedown")
+        assert "awake 07:00-22:30" in shown(app)
+        await pilot.resize_terminal(*WIDE)
+        await pilot.press("escape")
+        assert "238 B    live cells" in shown(app)
+
+
+async def test_a_letter_that_leads_to_the_shell_is_text_while_something_is_typed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    app = app_on(tmp_path / "a.toml", ONE, keys={"shell": "Z, ctrl+z"})
+    stopped: list[int] = []
+    monkeypatch.setattr(app, "action_suspend_process", lambda: stopped.append(1))
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("?", "Z")
+        assert " find Z" in shown(app)
+        assert not stopped
+        await pilot.press("ctrl+z", "escape", "Z")
+        assert stopped == [1, 1]
+
+
 async def test_ctrl_c_says_how_to_leave(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", ONE, keys={"quit": "Q"})
     async with app.run_test(size=NARROW) as pilot:

@@ -69,7 +69,9 @@ class Bench(Board):
         """What a click there does."""
         from workbench.screens import pointing  # with the first click
 
-        return pointing.on_bench(self.desk, self._shown, x, y)
+        shown = self._shown
+        places = [pointing.Place(pane, box, shown.wide) for _, pane, box in self._panes(shown)]
+        return pointing.on_bench(self.desk, shown, places, x, y)
 
     def show(self, *, whole: bool = True) -> None:
         """Draw the desk as it is now, or the clock alone; only what changed is repainted."""

@@ -8,11 +8,13 @@ from workbench.panes.rows import stops
 from workbench.screens import bars, finder, home_drawing
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable
+
     from workbench.screens.desk import Desk
     from workbench.screens.home_desk import HomeDesk
     from workbench.screens.layout import Box, Layout
 
-__all__ = ["Click", "on_bench", "on_home"]
+__all__ = ["Click", "Place", "on_bench", "on_home"]
 
 
 class Click(NamedTuple):
@@ -22,7 +24,15 @@ class Click(NamedTuple):
     told: str = ""
 
 
-def on_bench(desk: Desk, shown: Layout, x: int, y: int) -> Click:
+class Place(NamedTuple):
+    """Where a pane stands; `titled`: its name is in the first line."""
+
+    pane: int
+    box: Box
+    titled: bool
+
+
+def on_bench(desk: Desk, shown: Layout, places: Iterable[Place], x: int, y: int) -> Click:
     """A click on the screen of a batch. A row, or a list's entry, is done where the cursor was on it already."""
     if desk.entry is not None or not shown.fits:
         return Click()
@@ -31,9 +41,9 @@ def on_bench(desk: Desk, shown: Layout, x: int, y: int) -> Click:
     if shown.rail is not None and y == shown.rail.y:
         desk.finder = None
         return Click(bars.rail_at(desk, x))
-    for index, box in enumerate(shown.slots):
-        if box is not None and _inside(box, x, y):
-            return _on_pane(desk, index if shown.wide else desk.pane, y - box.y - shown.wide)
+    for pane, box, titled in places:
+        if _inside(box, x, y):
+            return _on_pane(desk, pane, y - box.y - titled)
     return Click()
 
 

@@ -19,9 +19,9 @@ from workbench.panes import glyphs, palette
 from workbench.screens import keys
 from workbench.screens.board import Board
 from workbench.screens.faulty import Faulty
-from workbench.screens.inputs import Inputs
 from workbench.screens.theme import textual_theme
 from workbench.session.faults import FaultyFile
+from workbench.starting import Starting
 
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
@@ -48,8 +48,10 @@ class Saved(Message):
     """The saver has tried to save, in its own thread: it worked or it did not."""
 
 
-class Workbench(Inputs):
+class Workbench(Starting):
     """One batch on the screen; `home`: `path` is a folder, and all of its batches are.
+
+    `first`: where the settings are to be written that are asked for before all else.
 
     `clock` gives the time; it is asked as often as what is shown changes with it.
     """
@@ -63,6 +65,7 @@ class Workbench(Inputs):
         tz: tzinfo | None = None,
         demo: bool = False,
         home: bool = False,
+        first: Path | None = None,
     ) -> None:
         self._colour = not os.environ.get("NO_COLOR")
         self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
@@ -74,6 +77,7 @@ class Workbench(Inputs):
         self._desk: Desk | None = None
         self._folder = path if home else None
         self._home: Home | None = None
+        self.first = first
         self._warned = False  # that not all could be saved
         self._timer: Timer | None = None
         self._looked_at: set[Path] = set()  # batches opened in this run
@@ -81,7 +85,19 @@ class Workbench(Inputs):
 
     # ---- starting -------------------------------------------------------------------------------------------
 
-    def get_default_screen(self) -> Screen[None]:
+    def answered(self, config: Config) -> Path | None:
+        """Use these settings from now on."""
+        self._config = config
+        return self._path if self._folder is None else None
+
+    def told(self, said: str) -> None:
+        """Say so on the bench or the home screen, just put there."""
+        self._greet()
+        if shown := self._desk or (self._home and self._home.desk):
+            shown.said = shown.said or said
+        self._wait()
+
+    def begun(self) -> Screen[None]:
         """The bench, or what is wrong with the file; the home screen for a folder."""
         return self._opened() if self._folder is None else self._at_home(self._folder)
 
@@ -369,9 +385,11 @@ def show(app: Workbench) -> int:
     return code if code is not None else app.return_code or 0
 
 
-def run(path: Path, *, demo: bool = False, home: bool = False, config: Config | None = None) -> int:
-    """Show the batch in `path`, or with `home` the folder `path`; the exit code.
+def run(
+    path: Path, *, demo: bool = False, home: bool = False, config: Config | None = None, first: Path | None = None
+) -> int:
+    """Show the batch in `path`, or with `home` the folder `path`; the exit code. `first`: settings to be asked for.
 
     Raises KeysRefused where the config's keys cannot be used.
     """
-    return show(Workbench(path, clock=clock.read, config=config or Config(), demo=demo, home=home))
+    return show(Workbench(path, clock=clock.read, config=config or Config(), demo=demo, home=home, first=first))

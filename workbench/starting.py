@@ -1,0 +1,71 @@
+"""An app's first start: its questions come before everything else, and their answers are used at once."""
+
+from __future__ import annotations
+
+from functools import partial
+from typing import TYPE_CHECKING
+
+from textual import events
+
+from workbench.screens.inputs import Inputs
+
+if TYPE_CHECKING:
+    from collections.abc import Mapping
+    from pathlib import Path
+
+    from textual.screen import Screen
+
+    from workbench.config import Config
+    from workbench.screens.first_start import FirstStart
+
+__all__ = ["Starting"]
+
+
+class Starting(Inputs):
+    """An app that shows `begun()`, but asks first for settings where `first` says where they are to be written."""
+
+    first: Path | None = None
+    _questions: FirstStart | None = None  # while they are asked
+
+    def begun(self) -> Screen[None]:
+        """The screen that was wanted in the first place."""
+        raise NotImplementedError
+
+    def answered(self, config: Config) -> Path | None:
+        """Use these settings from now on; the batch that is to be shown, None for a folder."""
+        raise NotImplementedError
+
+    def told(self, said: str) -> None:
+        """Say so on the screen that was wanted, which has just been put there."""
+        raise NotImplementedError
+
+    def get_default_screen(self) -> Screen[None]:
+        """The questions of a first start, else what was wanted."""
+        return self.begun() if self.first is None else self._asked(self.first)
+
+    def _asked(self, settings: Path) -> Screen[None]:
+        from workbench.first import asking  # only once
+
+        self._questions = asking(self.size, partial(self._use, settings))
+        return self._questions
+
+    def _use(self, settings: Path, answers: Mapping[str, str]) -> None:
+        """Use the answers, write them, and go on."""
+        from workbench import first
+
+        self._questions = None
+        path = self.answered(first.config_of(answers))
+        said = first.keep(settings, answers, path)
+        self.push_screen(self.begun())  # the first screen of all cannot be put away; it lies below
+        self.told(said)
+
+    async def on_event(self, event: events.Event) -> None:
+        """While a question is asked all keys and pastes go to its line, from here, so that they act in their order."""
+        questions = self._questions
+        if questions is not None and questions.fits and isinstance(event, events.Key | events.Paste):
+            if isinstance(event, events.Key) and event.key == "ctrl+q":
+                self.exit(0)  # asked again next time
+            else:
+                questions.take(event)
+        else:
+            await super().on_event(event)

@@ -40,7 +40,7 @@ def test_before_the_boil_it_says_how_to_start_it() -> None:
 
 
 def test_without_a_feeding_it_says_where_to_begin() -> None:
-    assert "pane 3" in shown(EMPTY)
+    assert "1, then ⏎, leads" in shown(EMPTY)
 
 
 def test_the_boil_in_large_digits_with_what_is_left() -> None:

@@ -63,7 +63,7 @@ def test_without_a_feeding_the_planner_proposes_some() -> None:
 
 
 def test_without_yeast_it_says_what_to_press() -> None:
-    assert "Press +" in text_of(steps.rows(scene(EMPTY), 47), 47)
+    assert "+ adds a feeding" in text_of(steps.rows(scene(EMPTY), 47), 47)
 
 
 def test_where_nothing_fits_it_says_what_would() -> None:

@@ -182,4 +182,9 @@ def nothing_yet(folder: str, view: View, cells: int) -> list[Spans]:
     ]
     lines: list[Spans] = [((f"  {line}", "text"),) for line in said]
     told = f"They are looked for in {folder}; the settings, or --folder, name another place."
-    return lines + [((f"  {line}", "dim"),) for line in wrap(plain(clean(told), view.glyphs), cells - 3)]
+    demo = "In the shell, `workbench demo` opens one in the middle of its day."
+    return lines + [((f"  {line}", "dim"),) for text in (told, demo) for line in _wrapped(text, view, cells)]
+
+
+def _wrapped(text: str, view: View, cells: int) -> list[str]:
+    return wrap(plain(clean(text), view.glyphs), cells - 3)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.cool_curve import cool_curve
 from workbench.panes.digits import WIDTH, clock_text, large
+from workbench.panes.empty import leads
 from workbench.panes.figures import figure, shown, value
 from workbench.panes.glyphs import plain
 from workbench.panes.rows import Row, Rows, number
@@ -39,7 +40,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     """All rows of the pane, for a width."""
     pane, clock, live = Rows(scene, cells), scene.plan.clock, scene.live
     if clock is None or live is None:
-        pane.say("Nothing to time yet: feedings are added with + in pane 3.")
+        pane.say(f"Nothing to time yet. {leads(scene)}")
         return pane.rows
     if clock.pitched is not None:
         pane.say(f"The yeast went into the beer {moment(clock.pitched, scene.plan.now, scene.tz)}.", "fine")

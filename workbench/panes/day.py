@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from workbench.panes.empty import leads
 from workbench.panes.figures import shown, span, value, words_row
 from workbench.panes.rows import Row, Rows, number
 from workbench.plan.tasks import may_be_next
@@ -41,7 +42,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         (over if task.done or not may_be_next(task.name, task.at, plan.now, stepped=stepped) else open_).append(task)
     _days(pane, [task for task in open_ if task is not plan.next], "text")
     if not plan.moments:
-        pane.say("No hours yet: they follow from the pitching time in pane 1.")
+        pane.say(f"No hours yet. {leads(scene)}")
     _days(pane, over, "dim")
     _notes(pane)
     pane.blank()

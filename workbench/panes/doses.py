@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbench.panes.empty import leads
 from workbench.panes.figures import figure, shown, value
 from workbench.panes.rows import Rows
 
@@ -28,7 +29,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         _mend(pane, step)
         _cool(pane, step)
     else:
-        pane.say("Nothing to weigh yet: feedings are added with + in pane 3.")
+        pane.say(f"Nothing to weigh yet. {leads(scene)}")
     pane.blank()
     _limits(pane)
     pane.blank()

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.panes import feeding, keeping
+from workbench.panes.empty import leads
 from workbench.panes.figures import choice, figure, span, value
 from workbench.panes.rows import Rows
 from workbench.plan.chance import odds
@@ -48,10 +49,10 @@ def _empty(pane: Rows) -> None:
     elif not plan.session.batch.starter:
         pane.say("No starter, as chosen: the yeast goes in as it is. p shows other ways.")
     elif plan.starter_needed is None:
-        pane.say("Feedings are proposed once beer, yeast and pitching hour are known.")
+        pane.say(f"Feedings are proposed here. {leads(pane.scene)}")
     elif plan.warnings_at("step"):
         pane.say("p shows what can be done, worked out.", "accent")
-    pane.say("Press + to add a feeding of your own.", "accent")
+    pane.say("+ adds a feeding of your own.", "accent")
     pane.blank()
     pane.add(value("flask", "flask.size", plan.session.flask.size_l, "L", pane.scene), keys=("step",))
     _final(pane)

@@ -36,6 +36,7 @@ def run(desk: Desk, action_id: str, told: str = "") -> None:
         return
     if action_id.startswith("pane-"):
         choose_pane(desk, int(action_id.removeprefix("pane-")) - 1)
+        guide.stand(desk, (desk.pane,))
         return
     panes = next(action.panes for action in desk.actions if action.id == action_id)
     if desk.pane not in panes:

@@ -91,7 +91,7 @@ class FirstDesk:
 
     def lines(self, cells: int) -> list[Spans]:
         """The page: what this is, the questions answered, the one that is asked, those to come."""
-        intro = f"{len(self.questions)} questions, once; then your batches. All of it can be changed later."
+        intro = "Asked once; the answers go into your settings, where they can be changed."
         shown: list[Spans] = [(), ((" A first start", "key"),), (), ((f" {intro}", "text"),), ()]
         for number, question in enumerate(self.questions):
             shown.append(self._row(number, question))

@@ -10,7 +10,7 @@ from workbench.screens.desk import STEPS
 from workbench.session.edits import AddTable
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Collection
 
     from workbench.screens.desk import Desk
     from workbench.session.edits import Edit
@@ -56,10 +56,12 @@ def _of_lot(lot: Lot) -> str:
     return "volume" if lot.squares else _SIZES.get(lot.kind, "cells")
 
 
-def stand(desk: Desk) -> None:
-    """Put the cursor on the first thing that is missing, if anything is."""
-    if key := missing(desk):
-        desk.pane = STEPS if key.startswith(("step.", "keep.")) else 0
+def stand(desk: Desk, panes: Collection[int] = (0, STEPS)) -> None:
+    """Put the cursor on the first thing that is missing, if anything is, and in one of these panes."""
+    key = missing(desk)
+    pane = STEPS if key.startswith(("step.", "keep.")) else 0
+    if key and pane in panes:
+        desk.pane = pane
         desk.put(key)
 
 

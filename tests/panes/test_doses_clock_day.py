@@ -15,8 +15,8 @@ def test_what_to_weigh_for_each_feeding_and_how_much_to_the_litre() -> None:
 
 def test_nothing_known_says_where_to_begin() -> None:
     assert "1, then ⏎," in text_of(doses.rows(scene(EMPTY), 34), 34)
-    assert "pane 3" in text_of(clock.rows(scene(EMPTY), 34), 34)
-    assert "pane 1" in text_of(day.rows(scene(EMPTY), 34), 34)
+    assert "1, then ⏎," in text_of(clock.rows(scene(EMPTY), 34), 34)
+    assert "1, then ⏎," in text_of(day.rows(scene(EMPTY), 34), 34)
 
 
 def test_the_brewers_day_can_be_edited() -> None:

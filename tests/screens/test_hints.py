@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.panes.scenes import AMBER, CET, EMPTY, NOW, ONE, TWO
+from tests.panes.scenes import AMBER, CET, EMPTY, NOW, ONE, READING, TWO
 from tests.screens.desks import desk_on, do, pane_text
 from tests.screens.test_pages import SESSIONS
 from workbench import demo
@@ -60,6 +60,23 @@ def test_a_field_has_its_meaning_and_range_in_the_units_shown(tmp_path: Path) ->
     desk.entry = None
     do(desk, "down", "down")
     assert said(desk) == " sets the usual rate and growth temperatures; ale or lager: space turns it"
+
+
+def test_of_a_lot_and_of_a_reading_it_goes_by_the_kind(tmp_path: Path) -> None:
+    desk = desk_on(tmp_path / "a.toml", SESSIONS["no feeding"] + READING)
+    for key, means in (
+        ("yeast.0.cells", " cells in each pack when new, by its label; usually 100–200 B"),
+        ("yeast.2.volume", " slurry on hand, as it stands settled; usually 100–500 mL"),
+        ("yeast.3.volume", " the liquid that the kept yeast stands in; usually 100–500 mL"),
+    ):
+        desk.put(key)
+        assert said(desk) == means
+        do(desk, "edit")
+        assert said(desk) == means
+        desk.entry = None
+    desk = do(desk_on(tmp_path / "b.toml", ONE + READING), "pane-2", "last")
+    desk.put("reading.0.value")
+    assert said(desk) == " gravity as it was read, not put right; usually 1.030–1.040"
 
 
 def test_a_question_without_a_row_says_what_it_wants(tmp_path: Path) -> None:

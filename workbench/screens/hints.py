@@ -13,7 +13,7 @@ from workbench.session.usual import source, usual
 if TYPE_CHECKING:
     from workbench.panes.rows import Row, Scene
     from workbench.panes.spans import Spans
-    from workbench.screens.desk import Desk
+    from workbench.screens.desk import Desk, Entry
 
 __all__ = ["FIGURES", "hint", "meaning", "usual_of", "usual_source"]
 
@@ -67,6 +67,14 @@ FIGURES = {
 }
 """What each figure that is worked out means; by the id of its row without numbers."""
 
+_OF_LOTS = {
+    ("volume", "slurry"): "slurry on hand, as it stands settled",
+    ("volume", "kept"): "the liquid that the kept yeast stands in",
+    ("volume", "counted"): "what is in the jar that was sampled",
+    ("cells", "pack"): "cells in each pack when new, by its label",
+    ("cells", "kept"): "cells in all, on the day it was kept",
+    ("cells", "counted"): "cells in all, on the day they were counted",
+}
 _NUMBER = re.compile(r"\.\d+")
 
 
@@ -75,7 +83,7 @@ def hint(desk: Desk, cells: int) -> Spans:
     row, scene = desk.row(), desk.scene
     if desk.page is not None or (row is None and desk.entry is None):
         return ()
-    said = desk.entry.means if desk.entry is not None else "" if row is None else meaning(row)
+    said = _typed(desk.entry, row, scene) if desk.entry is not None else "" if row is None else meaning(row, scene)
     asked = desk.entry is not None and desk.entry.ask is not None
     told = "" if asked or row is None else usual_of(row, scene)
     word = "" if row is not None and row.choices else "usually "
@@ -83,10 +91,16 @@ def hint(desk: Desk, cells: int) -> Spans:
     return fit(((f" {plain(text, desk.glyphs)}", "dim"),), cells, desk.glyphs.cut)
 
 
-def meaning(row: Row) -> str:
-    """What a row means, in a line; "" where that is not known."""
+def _typed(entry: Entry, row: Row | None, scene: Scene) -> str:
+    """What the line that is open wants: what it says itself, but of a lot by its kind."""
+    return meaning(row, scene) if row is not None and entry.key.startswith("yeast.") else entry.means
+
+
+def meaning(row: Row, scene: Scene) -> str:
+    """What a row means, in a line, of a lot by its kind; "" where that is not known."""
     if row.key:
-        return field_of(row.key).means
+        kind = _kind(row, scene)
+        return _OF_LOTS.get((row.key.rpartition(".")[2], kind or "")) or field_of(row.key, kind).means
     name = _NUMBER.sub("", row.id)
     return FIGURES.get(name) or FIGURES.get(name.partition(".")[0], "")
 
@@ -104,6 +118,9 @@ def usual_source(row: Row, scene: Scene) -> str:
 
 
 def _kind(row: Row, scene: Scene) -> str | None:
-    """What was measured, where the row is of a reading."""
+    """What was measured, where the row is of a reading, or what a lot is."""
     table, _, rest = row.key.partition(".")
-    return scene.plan.session.reading[int(rest.partition(".")[0])].kind if table == "reading" else None
+    session, index = scene.plan.session, rest.partition(".")[0]
+    if table == "reading":
+        return session.reading[int(index)].kind
+    return session.yeast[int(index)].kind if table == "yeast" else None

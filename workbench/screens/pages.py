@@ -73,7 +73,7 @@ def _value(row: Row, scene: Scene, cells: int) -> list[Spans]:
 
 def _meant(row: Row, scene: Scene, cells: int) -> list[Spans]:
     """What a figure means; of a key, and of an hour of the day, the reason says so itself."""
-    means = hints.meaning(row) if not row.key and row.figure is not None and row.figure.unit else ""
+    means = hints.meaning(row, scene) if not row.key and row.figure is not None and row.figure.unit else ""
     return [(), *_wrapped(plain(means, scene.glyphs), "text", cells)] if means else []
 
 

@@ -75,6 +75,13 @@ READING_VALUES: dict[str, Quantity] = {
 }
 """What the value of a reading may be, by its kind."""
 
+_READING_MEANS = {
+    "gravity": "gravity as it was read, not put right",
+    "brix": "what the refractometer read, not put right",
+    "temperature": "temperature as it was read",
+    "volume": "volume as it was measured",
+    "count": "live cells as they were counted, in all",
+}
 _MOTION = Words(("stirred", "swirled", "still"))
 _BOIL_IN = Words(("flask", "pot"))
 
@@ -387,4 +394,4 @@ def reading_field(field: Field, kind: object) -> Field:
     """The field as it is in a reading of this kind: its value then is held to what that kind may be."""
     if field.key != "value" or kind not in READING_VALUES:
         return field
-    return field._replace(value=READING_VALUES[str(kind)])
+    return field._replace(value=READING_VALUES[str(kind)], means=_READING_MEANS[str(kind)])

@@ -5,7 +5,6 @@ Without a file it begins with the home screen, and comes back to that from each 
 
 from __future__ import annotations
 
-import os
 from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -15,24 +14,21 @@ from textual.binding import Binding, BindingType
 from textual.message import Message
 
 from workbench import clock
-from workbench.config import Config
+from workbench.config import Config, own_themes
 from workbench.ending import Ending
 from workbench.errors import FileRefused
-from workbench.panes import glyphs, palette
 from workbench.screens import keys
 from workbench.screens.board import Board
+from workbench.screens.dressed import Dressed
 from workbench.screens.faulty import Faulty
 from workbench.screens.keys import ACTIONS
-from workbench.screens.outside import Outside
-from workbench.screens.theme import textual_theme
 from workbench.session.faults import FaultyFile
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable, Iterable
     from datetime import datetime, tzinfo
     from pathlib import Path
 
-    from rich.style import Style
     from textual.screen import Screen
     from textual.timer import Timer
 
@@ -48,7 +44,7 @@ class Saved(Message):
     """The saver has tried to save, in its own thread: it worked or it did not."""
 
 
-class Workbench(Outside):
+class Workbench(Dressed):
     """One batch on the screen; `home`: `path` is a folder, and all of its batches are.
 
     `clock` gives the time; it is asked as often as what is shown changes with it.
@@ -69,9 +65,7 @@ class Workbench(Outside):
         demo: bool = False,
         home: bool = False,
     ) -> None:
-        self._colour = not os.environ.get("NO_COLOR")
-        self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
-        super().__init__(ansi_color=True if self._palette.ansi or not self._colour else None)
+        super().__init__(config.theme, own_themes(), config.glyphs)
         self._path, self._clock, self._config, self._tz, self._demo = path, clock, config, tz, demo
         self._actions = keys.remapped(config.keys)
         self._to_shell = next(action.keys for action in self._actions if action.id == "shell")
@@ -83,7 +77,6 @@ class Workbench(Outside):
         self._warned = False  # that not all could be saved
         self._timer: Timer | None = None
         self._looked_at: set[Path] = set()  # batches opened in this run
-        self._clothe()
 
     # ---- starting -------------------------------------------------------------------------------------------
 
@@ -100,9 +93,9 @@ class Workbench(Outside):
         config, habits = self._config, self._config.habits._replace(tz=self._tz)
         fresh = partial(fresh_text, flask=config.flask, wort=config.wort)
         actions = keys.remapped(config.keys, keys.HOME_ACTIONS)
-        desk = HomeDesk(index_of(folder, habits), self._wall, self._signs(), fresh, habits, actions)
+        desk = HomeDesk(index_of(folder, habits), self._wall, self.signs(), fresh, habits, actions)
         desk.look()
-        self._home = Home(desk, self._styles(), self.size, self._show_batch)
+        self._home = Home(desk, self.styles_now(), self.size, self._show_batch, self._next_theme)
         return self._home
 
     def _wall(self) -> datetime:
@@ -127,11 +120,11 @@ class Workbench(Outside):
         try:
             store = Store.open(self._path, on_save=tell)
         except (FaultyFile, FileRefused) as wrong:
-            return Faulty(self._path, wrong, self._styles())
+            return Faulty(self._path, wrong, self.styles_now())
         self._desk = Desk(
             store,
             self._clock,
-            self._signs(),
+            self.signs(),
             system=self._config.units,
             tz=self._tz,
             comma=self._config.comma,
@@ -143,36 +136,27 @@ class Workbench(Outside):
         store.begin()
         if store.read_only or store.notes:
             self._desk.said = store.read_only or f"noted: {store.notes[0]}"
-        return Bench(self._desk, self._styles(), self.size)
-
-    def _signs(self) -> glyphs.Glyphs:
-        tinted = self._colour and not self._palette.ansi
-        return glyphs.choose(glyphs.terminal_encoding(), os.environ.get("TERM", ""), self._config.glyphs, tinted=tinted)
-
-    def _styles(self) -> Mapping[str, Style]:
-        return palette.styles(self._palette, colour=self._colour)
-
-    def _clothe(self) -> None:
-        """Textual's own parts, the palette of commands above all, in the same colours."""
-        if self._palette.ansi or not self._colour:
-            self.theme = "ansi-dark"
-            return
-        self.register_theme(textual_theme(self._palette))
-        self.theme = self._palette.name
-
-    def search_themes(self) -> None:
-        """Textual's list of themes. Ours join it only now: reading them all would hold up the start."""
-        for colours in map(palette.load, palette.names()):
-            if not colours.ansi:
-                self.register_theme(textual_theme(colours))
-        super().search_themes()
+        return Bench(self._desk, self.styles_now(), self.size)
 
     def on_ready(self) -> None:
         """It stands: look at the clock from now on."""
         self.listen()
         self._greet()
+        if trouble := self.theme_trouble:
+            self.tell(trouble)
         self._show()
         self._wait()
+
+    def tell(self, text: str) -> None:
+        """Say something in the bottom line of the screen in sight, and draw all with the signs there are now."""
+        signs = self.signs()
+        if self._home is not None:
+            self._home.desk.glyphs, self._home.desk.said = signs, text
+            self._home.show()
+        if self._desk is not None:
+            self._desk.glyphs, self._desk.said = signs, text
+            self._desk.redraw()
+            self._show()
 
     def _greet(self) -> None:
         """Tell of a batch just opened what was due meanwhile, and ask what only the brewer knows."""
@@ -238,6 +222,8 @@ class Workbench(Outside):
             self._leave()
         elif action_id == "shell":
             self.action_suspend_process()
+        elif action_id == "theme":
+            self._next_theme()
         elif isinstance(self.screen, Board) and not self.screen.fits:
             return  # nothing can be seen of what a key would do
         elif action_id == "back" and self._home is not None and (self._desk is None or self._desk.at_rest):
@@ -290,7 +276,8 @@ class Workbench(Outside):
             yield SystemCommand(f"{action.help} ({action.key})", action.id, partial(self.action_desk, action.id))
         if self._home is not None and screen is self._home:
             yield from self._home.commands()
-        yield from (c for c in super().get_system_commands(screen) if c.title in {"Theme", "Screenshot"})
+        yield from self.theme_commands()
+        yield from (c for c in super().get_system_commands(screen) if c.title == "Screenshot")
 
     @property
     def _entry(self) -> Entry | None:
@@ -352,14 +339,6 @@ class Workbench(Outside):
         for screen in self.screen_stack:  # the bench may lie under the palette of commands
             if isinstance(screen, Board):
                 screen.resized(event.size)
-
-    def watch_theme(self, name: str) -> None:
-        """The theme was chosen in the palette of commands: draw with its colours."""
-        if name in palette.names() and name != self._palette.name:
-            self._palette = palette.load(name)
-            for screen in self.screen_stack:
-                if isinstance(screen, Board | Faulty):
-                    screen.recolour(self._styles())
 
 
 def show(app: Workbench) -> int:

@@ -5,11 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from rich.color import Color
 
 from tests.panes.scenes import EMPTY, ONE, TWO
 from tests.screens.apps import app_on
-from workbench.panes import palette
 from workbench.panes.canvas import Canvas
 from workbench.screens.bench import Bench
 from workbench.screens.faulty import Faulty
@@ -179,20 +177,6 @@ async def test_every_action_is_in_the_palette_of_commands(tmp_path: Path) -> Non
         titles = {command.title for command in app.get_system_commands(app.screen)}
         assert {"take the last change back (u)", "pane 3 Steps (3)"} <= titles
         assert not any("gravity just measured" in title for title in titles)  # of another pane
-
-
-async def test_every_theme_can_be_chosen_while_it_runs(tmp_path: Path) -> None:
-    app = app_on(tmp_path / "a.toml", ONE)
-    async with app.run_test(size=NARROW) as pilot:
-        canvas = app.screen.query_one("#rail", Canvas)
-        app.search_themes()
-        await pilot.pause()
-        tinted = [colours for colours in map(palette.load, palette.names()) if not colours.ansi]
-        for colours in tinted:
-            app.theme = colours.name
-            await pilot.pause()
-            ground = next(segment.style for segment in canvas.render_line(0) if segment.style).bgcolor
-            assert ground == Color.parse(colours.colours["ground"])
 
 
 async def test_a_key_of_another_pane_does_nothing(tmp_path: Path) -> None:

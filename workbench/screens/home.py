@@ -39,9 +39,15 @@ class Home(Board):
     ]
 
     def __init__(
-        self, desk: HomeDesk, table: Mapping[str, Style], size: Size, show_batch: Callable[[Path], None]
+        self,
+        desk: HomeDesk,
+        table: Mapping[str, Style],
+        size: Size,
+        show_batch: Callable[[Path], None],
+        next_theme: Callable[[], None],
     ) -> None:
         self.desk = desk
+        self._next_theme = next_theme
         self._show_batch = show_batch
         self._slices = 0
         self.top = Canvas(table, ground="text_", id="top")
@@ -126,6 +132,8 @@ class Home(Board):
             self.app.exit(0)
         elif action_id == "shell":
             self.app.action_suspend_process()
+        elif action_id == "theme" and self.desk.question is None:
+            self._next_theme()
         elif self.fits and self.desk.question is None:
             home_actions.run(self.desk, action_id)
             self.show()

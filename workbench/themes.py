@@ -31,6 +31,7 @@ READABLE = 4.5
 _HEX = re.compile(r"#[0-9a-fA-F]{6}")
 _SIXTEEN = re.compile(r"(default|(bright_)?(black|red|green|yellow|blue|magenta|cyan|white))( dim| bold)?")
 _LEVELS = (0, 95, 135, 175, 215, 255)  # of the colour cube of xterm, 16 to 231; 232 to 255 are greys
+_BLACK = 1.35  # contrast to black, up to which a ground may be black as well
 _HUELESS = 48  # between the largest and the smallest part of a colour that may become a grey
 _MOST_BYTES = 64 * 1024
 
@@ -121,7 +122,12 @@ def rounded(theme: Theme) -> Theme:
 
     Rich would round to the nearest hue: it makes dark slate navy, on which little can be read.
     """
-    return theme if theme.ansi else theme._replace(colours={k: _nearest(c) for k, c in theme.colours.items()})
+    if theme.ansi:
+        return theme
+    colours = {name: _nearest(colour) for name, colour in theme.colours.items()}
+    if contrast(theme.colours["ground"], "#000000") < _BLACK:
+        colours["ground"] = "#000000"  # goes out with every stretch of text, and its number is the shortest
+    return theme._replace(colours=colours)
 
 
 def _nearest(colour: str) -> str:

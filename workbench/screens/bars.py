@@ -24,12 +24,16 @@ __all__ = ["bottom", "rail", "tail", "top"]
 _TAKE = "take"  # what Enter does with a way to meet the need; as long as the word it stands for
 
 
-def rail(desk: Desk, cells: int) -> list[Spans]:
-    """The names of the panes, the chosen one marked."""
+def rail(desk: Desk, cells: int, beside: int | None = None) -> list[Spans]:
+    """The names of the panes, the chosen one marked; with `beside` the pane that is shown beside the day's own."""
+    names = [(index, f" {index + 1} {name}{drawing.alarm(desk, index)} ") for index, name in enumerate(PANES)]
+    if beside is not None:
+        names.pop()  # it stands over its pane
+    gap = " " * (sum(len(text) + 1 for _, text in names) < cells)
     spans: list[Span] = [(" ", "text")]
-    for index, name in enumerate(PANES):
-        text = f" {index + 1} {name}{drawing.alarm(desk, index)} "
-        spans += [(text, "tag" if index == desk.pane else "dim"), (" ", "text")]
+    for index, text in names:
+        role = "tag" if index == desk.pane else "text" if index == beside else "dim"
+        spans += [(text, role), (gap, "text")]
     return [fit(join(spans), cells, desk.glyphs.cut)]
 
 

@@ -11,7 +11,7 @@ from workbench.panes.spans import split
 from workbench.screens import bars, drawing
 from workbench.screens.board import Board, put, too_small
 from workbench.screens.desk import CLOCK
-from workbench.screens.layout import arrange
+from workbench.screens.layout import DAY, arrange
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
@@ -23,6 +23,8 @@ if TYPE_CHECKING:
     from workbench.screens.layout import Box, Layout
 
 __all__ = ["Bench"]
+
+_MOST_CELLS = 100  # of a pane alone: longer lines are hard to read
 
 
 class Bench(Board):
@@ -36,6 +38,7 @@ class Bench(Board):
         self.bottom = Canvas(table, ground="text_", id="bottom")
         self.tail = Canvas(table, ground="text_", id="tail")  # its own: only the right of a canvas is cut for bytes
         super().__init__((self.top, self.rail, *self.slots, self.bottom, self.tail), size)
+        self._left = 0  # the pane in the first slot, where the day has one of its own
         self._shown = arrange(size.width, size.height, zoomed=desk.zoomed)
         self._settle()
 
@@ -73,38 +76,43 @@ class Bench(Board):
         for slot, pane, box in self._panes(shown):
             if not whole and pane != CLOCK:
                 continue
-            slot.show(drawing.pane(self.desk, pane, self._cells(pane), box.height, titled=shown.wide))
+            slot.show(drawing.pane(self.desk, pane, self._cells(pane), box.height, titled=self._titled(pane)))
         self.top.show(bars.top(self.desk, shown.top.width, shown.top.height))
         if not whole:
             return
         if shown.rail is not None:
-            self.rail.show(bars.rail(self.desk, shown.rail.width))
+            beside = self._left if shown.pair else None
+            self.rail.show(bars.rail(self.desk, shown.rail.width, beside))
         line = bars.bottom(self.desk, shown.bottom.width)[0]
         for half, spans in zip((self.bottom, self.tail), split(line, self._cut), strict=True):
             half.show([spans])
-        self._point(shown)
+        self._point()
 
     def _panes(self, shown: Layout) -> list[tuple[Canvas, int, Box]]:
         """Which slot shows which pane, where."""
+        if self.desk.pane != DAY:
+            self._left = self.desk.pane
+        first = self._left if shown.pair else self.desk.pane
         pairs = zip(self.slots, shown.slots, strict=True)
-        return [
-            (slot, index if shown.wide else self.desk.pane, box)
-            for index, (slot, box) in enumerate(pairs)
-            if box is not None
-        ]
+        return [(slot, index if index or shown.wide else first, box) for index, (slot, box) in enumerate(pairs) if box]
+
+    def _titled(self, pane: int) -> bool:
+        """Whether a pane has its name above it; else that is in the rail."""
+        return self._shown.wide or (self._shown.pair and pane == DAY)
 
     def _cells(self, pane: int) -> int:
-        """Cells that a pane may fill: in the grid a blank column is left to its neighbour."""
+        """Cells that a pane may fill: a blank column is left to its neighbour."""
         box = self._box(pane)
-        return box.width - 1 if self._shown.wide else min(box.width, 100)
+        return box.width - 1 if self._shown.wide else min(box.width - self._shown.pair, _MOST_CELLS)
 
     def _box(self, pane: int) -> Box:
         """Where a pane is, or would be if it were chosen."""
-        wide = self._shown.slots[pane] if self._shown.wide else None
-        return wide or self._shown.slots[0] or self._shown.bottom
+        own = self._shown.slots[pane] if self._titled(pane) else None
+        return own or self._shown.slots[0] or self._shown.bottom
 
-    def _point(self, shown: Layout) -> None:
+    def _point(self) -> None:
         """The terminal's own cursor to where the cursor is, for magnifiers and screen readers."""
         box = self._box(self.desk.pane)
-        x, y = drawing.caret(self.desk, self._cells(self.desk.pane), box.height, titled=shown.wide)
+        titled = self._titled(self.desk.pane)
+        x, y = drawing.caret(self.desk, self._cells(self.desk.pane), box.height, titled=titled)
         self.app.cursor_position = Offset(box.x + x, box.y + y)

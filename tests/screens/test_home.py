@@ -261,7 +261,7 @@ async def test_a_small_window_says_what_it_needs_and_q_leaves(tmp_path: Path) ->
 
 
 def test_the_keys_of_home_are_sound() -> None:
-    assert {action.id for action in HOME_ACTIONS} == {*_ACTIONS, "quit", "shell"}
+    assert {action.id for action in HOME_ACTIONS} == {*_ACTIONS, "quit", "shell", "theme"}
     assert len({action.id for action in HOME_ACTIONS}) == len(HOME_ACTIONS)
     for first, second in combinations(HOME_ACTIONS, 2):
         assert set(first.keys).isdisjoint(second.keys), (first.id, second.id)

@@ -76,12 +76,13 @@ def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
     scene, key = pane.scene, f"step.{step.number - 1}.boil_time"
     pane.say(f"feeding {step.number}, boil{'ed' if live.boil == 'done' else 's'} in the {step.boil_in}", "text")
     if live.boil in ("on", "held"):
-        for digits, beside in zip(_large(live, scene), _beside(clock, live), strict=True):
-            pane.rows.append(Row(spans=(*pad(digits, WIDTH + 2), beside), label_cells=0))
-        pane.blank()
+        _in_digits(pane, _large(live, scene), _beside(clock, live))
     boil = clock.boil
     if boil is None:
-        pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[("b starts it", "dim")])
+        of: Span = (f"of {clock_text(clock.planned_s)}", "text")
+        _in_digits(pane, large(0.0, "dim", scene.glyphs), (of, ("b starts it", "accent"), ("", "dim")))
+        pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[("+ - longer, shorter", "dim")])
+        pane.say("e ends it; then t reads the wort as it cools")
         return
     over = boil.done is not None
     note = f"boiled {clock_text(live.boiled_s)}" if over else "+ - longer, shorter"
@@ -96,6 +97,12 @@ def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
         pane.say(f"{lasting(timedelta(seconds=boil.unsure_s))} of it are not known: measure gravity and volume")
     if boil.stepped_s:
         pane.say(f"the clock on the wall was set by {lasting(timedelta(seconds=boil.stepped_s))}; the boil is right")
+
+
+def _in_digits(pane: Rows, digits: list[Spans], beside: tuple[Span, ...]) -> None:
+    for line, says in zip(digits, beside, strict=True):
+        pane.rows.append(Row(spans=(*pad(line, WIDTH + 2), says), label_cells=0))
+    pane.blank()
 
 
 def _large(live: Live, scene: Scene) -> list[Spans]:

@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 __all__ = ["bottom", "rail", "tail", "top"]
 
+_MOST_NAME = 26  # cells of the batch's name where it shares the one line
 _TAKE = "take"  # what Enter does with a way to meet the need; as long as the word it stands for
 
 
@@ -39,19 +40,26 @@ def rail(desk: Desk, cells: int, beside: int | None = None) -> list[Spans]:
 
 def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     """The batch, what comes next or is missing, when the yeast is pitched, need and outlook; in one line or two."""
-    batch = clean(desk.plan.session.batch.name or desk.store.path.stem)
-    name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (scratch copy)" if desk.demo else "", "dim_"))
+    batch = plain(clean(desk.plan.session.batch.name or desk.store.path.stem), desk.glyphs)
+    most = _MOST_NAME if height == 1 else cells  # what is next matters more
+    name: Spans = (*fit(((f" {batch}", "text_"),), most, desk.glyphs.cut), (" (scratch copy)" * desk.demo, "dim_"))
     trouble = desk.store.saver.problem
     in_sight = height == 1 or desk.pane == CLOCK  # the clock itself tells the seconds then
     following: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk, in_sight=in_sight)
     if height > 1:
         below: Spans = ((" ", "dim_"), *following)
-        return [_sides(name, _outlook(desk), cells, desk), _sides(below, _pitch(desk), cells, desk)]
+        pitch = _pitch(desk, brief=not _fit_both(below, _pitch(desk), cells))
+        return [_sides(name, _outlook(desk), cells, desk), _sides(below, pitch, cells, desk)]
     left: Spans = (*name, ("   ", "dim_"), *following)
-    right = (*_pitch(desk), ("   ", "dim_"), *_outlook(desk))
-    if width(left) + width(right) + 4 > cells:
-        right = (*_pitch(desk, brief=True), ("   ", "dim_"), *_outlook(desk))
+    gap: Spans = (("   ", "dim_"),)
+    brief, outlook = _pitch(desk, brief=True), _outlook(desk)
+    rights = ((*_pitch(desk), *gap, *outlook), (*brief, *gap, *outlook), (*brief, *gap, *outlook[:-1]))
+    right = next((right for right in rights if _fit_both(left, right, cells)), rights[-1])
     return [_sides(left, right, cells, desk)]
+
+
+def _fit_both(left: Spans, right: Spans, cells: int) -> bool:
+    return width(left) + width(right) + 4 <= cells
 
 
 def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:
@@ -68,9 +76,9 @@ def _next(desk: Desk, *, in_sight: bool) -> Spans:
         return running
     wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
     if wanted:
-        return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))
+        return (("NEXT ", "key_"), (plain(wanted[0].text, desk.glyphs), "text_"))
     if any(w.code == "too-late" for w in desk.plan.warnings) and not _under_way(desk):
-        return (("LATE ", "danger_"), ("this plan was to begin before now: p shows what is open", "text_"))
+        return (("LATE ", "danger_"), ("to begin before now: p shows what is open", "text_"))
     item = desk.plan.next
     if item is None:
         return (("nothing more planned", "dim_"),)

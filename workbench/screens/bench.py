@@ -32,12 +32,14 @@ class Bench(Board):
 
     def __init__(self, desk: Desk, table: Mapping[str, Style], size: Size) -> None:
         self.desk = desk
+        # lines in two: only the right of a canvas is cut for bytes
         self.top = Canvas(table, ground="text_", id="top")
+        self.outlook = Canvas(table, ground="text_", id="outlook")
         self.rail = Canvas(table, id="rail")
         self.slots = [Canvas(table, id=f"p{i}") for i in range(1, 7)]
         self.bottom = Canvas(table, ground="text_", id="bottom")
-        self.tail = Canvas(table, ground="text_", id="tail")  # its own: only the right of a canvas is cut for bytes
-        super().__init__((self.top, self.rail, *self.slots, self.bottom, self.tail), size)
+        self.tail = Canvas(table, ground="text_", id="tail")
+        super().__init__((self.top, self.outlook, self.rail, *self.slots, self.bottom, self.tail), size)
         self._left = 0  # the pane in the first slot, where the day has one of its own
         self._shown = arrange(size.width, size.height, zoomed=desk.zoomed)
         self._settle()
@@ -53,18 +55,13 @@ class Bench(Board):
     def _settle(self) -> None:
         """A box for each canvas, a width for each pane."""
         shown = self._shown
-        boxes = (shown.top, shown.rail, *shown.slots, *self._halves(shown.bottom))
+        self._cut = bars.tail(self.desk, shown.bottom.width) if shown.fits else 0
+        boxes = (*_halves(shown.top, shown.top.width // 2), shown.rail, *shown.slots, *_halves(shown.bottom, self._cut))
         for canvas, box in zip(self.canvases, boxes, strict=True):
             put(canvas, box)
         for pane in range(6):
             self.desk.widths[pane] = self._cells(pane)
         self.desk.redraw()
-
-    def _halves(self, box: Box) -> tuple[Box, Box]:
-        """The bottom line in two: what all panes share, and the rest."""
-        self._cut = bars.tail(self.desk, box.width) if box.height else 0
-        left = box._replace(width=self._cut)
-        return left, box._replace(x=self._cut, width=box.width - self._cut)
 
     def show(self, *, whole: bool = True) -> None:
         """Draw the desk as it is now, or the clock alone; only what changed is repainted."""
@@ -77,7 +74,9 @@ class Bench(Board):
             if not whole and pane != CLOCK:
                 continue
             slot.show(drawing.pane(self.desk, pane, self._cells(pane), box.height, titled=self._titled(pane)))
-        self.top.show(bars.top(self.desk, shown.top.width, shown.top.height))
+        lines = [split(line, shown.top.width // 2) for line in bars.top(self.desk, shown.top.width, shown.top.height)]
+        for place, canvas in enumerate((self.top, self.outlook)):
+            canvas.show([line[place] for line in lines])
         if not whole:
             return
         if shown.rail is not None:
@@ -116,3 +115,8 @@ class Bench(Board):
         titled = self._titled(self.desk.pane)
         x, y = drawing.caret(self.desk, self._cells(self.desk.pane), box.height, titled=titled)
         self.app.cursor_position = Offset(box.x + x, box.y + y)
+
+
+def _halves(box: Box, at: int) -> tuple[Box, Box]:
+    """A box in two, side by side."""
+    return box._replace(width=at), box._replace(x=box.x + at, width=box.width - at)

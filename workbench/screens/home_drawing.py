@@ -90,7 +90,7 @@ def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:
 
 
 def _help(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
-    lines: list[Spans] = [(), ((" Keys on this screen", "key"),), ()]
+    lines: list[Spans] = [((" Keys on this screen", "key"),), ()]
     for action in desk.actions:
         first, *rest = wrap(plain(action.help, desk.glyphs), min(cells, 100) - 11)
         lines.append(((f" {plain(action.key, desk.glyphs):<7}", "accent"), (f" {first}", "text")))

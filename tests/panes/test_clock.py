@@ -40,7 +40,7 @@ def test_before_the_boil_it_says_how_to_start_it() -> None:
     assert lines[0] == " feeding 1, boils in the flask"
     assert lines[1].endswith("of 10:00")
     assert lines[2].endswith("b starts it")
-    assert lines[5] == " to boil     10 min  + - longer, shorter"
+    assert lines[5] == " to boil     10 min  + - a minute"
 
 
 def test_without_a_feeding_it_says_where_to_begin() -> None:

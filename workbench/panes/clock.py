@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from workbench.panes.cool_curve import cool_curve
 from workbench.panes.digits import WIDTH, clock_text, large
 from workbench.panes.figures import figure, shown, value
-from workbench.panes.glyphs import plain
 from workbench.panes.rows import Row, Rows, number
 from workbench.panes.spans import pad
 from workbench.plan.clock import LAST_MINUTE_S
@@ -55,7 +54,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
             _cool(pane, clock.cool, live)
     if live.rings is not None:
         hour = moment(live.rings.at, scene.plan.now, scene.tz)
-        pane.rows.append(Row("rings", ((plain(f" {hour}  {live.rings.says}", scene.glyphs), "dim"),)))
+        pane.add(Row("rings", ((f" {hour} ", "dim"),)), note=[(live.rings.says, "dim")], column=0)
     return pane.rows
 
 
@@ -81,11 +80,11 @@ def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
     if boil is None:
         of: Span = (f"of {clock_text(clock.planned_s)}", "text")
         _in_digits(pane, large(0.0, "dim", scene.glyphs), (of, ("b starts it", "accent"), ("", "dim")))
-        pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[("+ - longer, shorter", "dim")])
+        pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[("+ - a minute", "dim")])
         pane.say("e ends it; then t reads the wort as it cools")
         return
     over = boil.done is not None
-    note = f"boiled {clock_text(live.boiled_s)}" if over else "+ - longer, shorter"
+    note = f"boiled {clock_text(live.boiled_s)}" if over else "+ - a minute"
     planned = step.boil_time_s._replace(value=clock.planned_s)
     pane.add(figure("to boil", planned, scene, id=key), note=[(note, "text" if over else "dim")])
     if boil.done is not None and boil.holds:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from datetime import date, datetime
 
     from workbench.panes.rows import Scene
-    from workbench.panes.spans import Span
+    from workbench.panes.spans import Span, Spans
     from workbench.plan.model import Moment
 
 __all__ = ["moment_id", "rows"]
@@ -106,10 +106,10 @@ def _days(pane: Rows, items: Iterable[Moment], role: str) -> None:
     by_day = sorted(items, key=lambda item: local(item.at, tz).date())
     for on, tasks in groupby(by_day, key=lambda item: local(item.at, tz).date()):
         own = list(tasks)
-        head = pad(((f"{weekday(on)} {day(on)}", "dim" if role == "dim" else "text"),), _HOUR + _BOUNDS, "dim")
-        bounded = any(_bounds(pane, item, "") for item in own)
-        may_be = ((f"earliest{scene.glyphs.dash}latest", "dim"),) if bounded else ()
-        pane.rows.append(Row(spans=(*head, *may_be), label_cells=0))
+        head: Spans = ((f"{weekday(on)} {day(on)}", "dim" if role == "dim" else "text"),)
+        if any(_bounds(pane, item, "") for item in own):
+            head = (*pad(head, _HOUR + _BOUNDS, "dim"), (f"earliest{scene.glyphs.dash}latest", "dim"))
+        pane.rows.append(Row(spans=head, label_cells=0))
         for item in own:
             _task(pane, item, role)
 

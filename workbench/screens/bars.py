@@ -53,7 +53,7 @@ def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     left: Spans = (*name, ("   ", "dim_"), *following)
     gap: Spans = (("   ", "dim_"),)
     brief, outlook = _pitch(desk, brief=True), _outlook(desk)
-    rights = ((*_pitch(desk), *gap, *outlook), (*brief, *gap, *outlook), (*brief, *gap, *outlook[:-1]))
+    rights = ((*_pitch(desk), *gap, *outlook), (*brief, *gap, *outlook), (*brief, *gap, *outlook[:-1]), outlook[:-1])
     right = next((right for right in rights if _fit_both(left, right, cells)), rights[-1])
     return [_sides(left, right, cells, desk)]
 

@@ -91,6 +91,6 @@ def put(canvas: Canvas, box: Box | None) -> None:
 
 def too_small(size: Size) -> list[Spans]:
     """What a window that shows nothing else says."""
-    text = f"This needs {FLOOR[0]} × {FLOOR[1]} cells; here are {size.width} × {size.height}."
+    text = f"This needs {FLOOR[0]} by {FLOOR[1]} cells; here are {size.width} by {size.height}."
     lines = [*wrap(text, size.width), *wrap("Make the window larger, or press q.", size.width)]
     return [((line, "text"),) for line in lines]

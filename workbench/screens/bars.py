@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 __all__ = ["bottom", "rail", "tail", "top"]
 
-_MOST_NAME = 26  # cells of the batch's name where it shares the one line
+_LEAST_NAME, _MOST_NAME = 16, 40  # cells of the batch's name where it shares the one line
 _TAKE = "take"  # what Enter does with a way to meet the need; as long as the word it stands for
 
 
@@ -41,21 +41,27 @@ def rail(desk: Desk, cells: int, beside: int | None = None) -> list[Spans]:
 def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     """The batch, what comes next or is missing, when the yeast is pitched, need and outlook; in one line or two."""
     batch = plain(clean(desk.plan.session.batch.name or desk.store.path.stem), desk.glyphs)
-    most = _MOST_NAME if height == 1 else cells  # what is next matters more
-    name: Spans = (*fit(((f" {batch}", "text_"),), most, desk.glyphs.cut), (" (scratch copy)" * desk.demo, "dim_"))
+    name: Spans = ((f" {batch}", "text_"), (" (scratch copy)" * desk.demo, "dim_"))
     trouble = desk.store.saver.problem
     in_sight = height == 1 or desk.pane == CLOCK  # the clock itself tells the seconds then
     following: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk, in_sight=in_sight)
-    if height > 1:
-        below: Spans = ((" ", "dim_"), *following)
-        pitch = _pitch(desk, brief=not _fit_both(below, _pitch(desk), cells))
-        return [_sides(name, _outlook(desk), cells, desk), _sides(below, pitch, cells, desk)]
-    left: Spans = (*name, ("   ", "dim_"), *following)
+    if height == 1:
+        return [_in_one(name, following, cells, desk)]
+    below: Spans = ((" ", "dim_"), *following)
+    pitch = _pitch(desk, brief=not _fit_both(below, _pitch(desk), cells))
+    return [_sides(name, _outlook(desk), cells, desk), _sides(below, pitch, cells, desk)]
+
+
+def _in_one(name: Spans, following: Spans, cells: int, desk: Desk) -> Spans:
+    """All in one line. For what is next the rest is told in fewer words, and the name is cut."""
     gap: Spans = (("   ", "dim_"),)
-    brief, outlook = _pitch(desk, brief=True), _outlook(desk)
-    rights = ((*_pitch(desk), *gap, *outlook), (*brief, *gap, *outlook), (*brief, *gap, *outlook[:-1]), outlook[:-1])
-    right = next((right for right in rights if _fit_both(left, right, cells)), rights[-1])
-    return [_sides(left, right, cells, desk)]
+    full, brief, outlook = _pitch(desk), _pitch(desk, brief=True), _outlook(desk)
+    rights = ((*full, *gap, *outlook), (*brief, *gap, *outlook), (*brief, *gap, *outlook[:-1]), outlook[:-1])
+    least = min(width(name), _LEAST_NAME)
+    right = next((right for right in rights if _fit_both((*gap, *following), right, cells - least)), rights[-1])
+    room = cells - width((*gap, *following)) - width(right) - 4
+    named = fit(name, min(_MOST_NAME, max(least, room)), desk.glyphs.cut)
+    return _sides((*named, *gap, *following), right, cells, desk)
 
 
 def _fit_both(left: Spans, right: Spans, cells: int) -> bool:
@@ -115,13 +121,13 @@ def _running(desk: Desk, *, in_sight: bool) -> Spans:
         return ((f"BOILED {told(live.boiled_s)}: heat off, e ends it", "danger_"),)
     if live.boil == "on":
         role, says = ("warning_", "last minute") if live.left_s <= LAST_MINUTE_S else ("text_", "b holds it")
-        return (("BOIL ", "accent_"), (of, role), (f"  {says}", "dim_"))
+        return (("BOIL ", "key_"), (of, role), (f"  {says}", "dim_"))
     cool = clock.cool
     if cool is None or cool.done is not None:
         return ()
     wort = "" if live.wort_c is None else f"{shown(float(round(live.wort_c)), '°C', desk.scene)} by now, "
     by = "t reads it" if cool.eta_at is None else f"cool at {local(cool.eta_at, desk.tz):%H:%M}"
-    return (("COOLING ", "accent_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
+    return (("COOLING ", "key_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
 
 
 def _minutes(seconds: float) -> str:

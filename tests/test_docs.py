@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from tests.key_table import BLOCKS, block_of, sample
+from workbench import themes
 from workbench.config import SAMPLE, Config, read_config
 from workbench.screens.keys import ACTIONS, HOME_ACTIONS, remapped
 
@@ -26,6 +27,15 @@ def test_the_sample_of_the_settings_is_the_one_in_the_code_and_equals_the_defaul
     config, faults = read_config(tomllib.loads(SAMPLE), SAMPLE)
     assert faults == ()
     assert config._replace(flask={}, wort={}, keys={}) == Config()._replace(flask={}, wort={}, keys={})
+
+
+def test_the_sample_theme_can_be_used(tmp_path: Path) -> None:
+    sample = GUIDE.split("## Themes")[1].split("```toml\n")[1].split("```")[0]
+    (tmp_path / "mine.toml").write_text(sample, encoding="utf-8")
+    theme = themes.load("mine", tmp_path)
+    assert themes.faint(theme) == ""
+    assert min(themes.contrast(theme.colours["wort"], theme.colours[on]) for on in ("ground", "cursor")) >= 3.0
+    assert all(f"`{name}`" in README for name in themes.names())
 
 
 def test_ci_runs_the_command_of_the_readme() -> None:

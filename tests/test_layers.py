@@ -18,8 +18,8 @@ ALLOWED = {
     "units": {"brewing"},
     "session": {"brewing", "units"},
     "plan": {"brewing", "units", "session"},
-    "panes": {"brewing", "units", "session", "plan", "data"},
-    "screens": {"brewing", "units", "session", "plan", "panes", "data"},
+    "panes": {"brewing", "units", "session", "plan", "themes"},
+    "screens": {"brewing", "units", "session", "plan", "panes", "themes"},
 }
 CORE = ("brewing", "units", "session", "plan")
 

@@ -5,30 +5,27 @@ Without a file it begins with the home screen, and comes back to that from each 
 
 from __future__ import annotations
 
-import os
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from textual.message import Message
 
 from workbench import clock
-from workbench.config import Config
+from workbench.config import Config, own_themes
 from workbench.ending import Ending
 from workbench.errors import FileRefused
-from workbench.panes import glyphs, palette
 from workbench.screens import keys
 from workbench.screens.board import Board
+from workbench.screens.dressed import Dressed
 from workbench.screens.faulty import Faulty
-from workbench.screens.theme import textual_theme
 from workbench.session.faults import FaultyFile
 from workbench.starting import Starting
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Mapping
+    from collections.abc import Callable
     from datetime import datetime, tzinfo
     from pathlib import Path
 
-    from rich.style import Style
     from textual import events
     from textual.screen import Screen
     from textual.timer import Timer
@@ -48,7 +45,7 @@ class Saved(Message):
     """The saver has tried to save, in its own thread: it worked or it did not."""
 
 
-class Workbench(Starting):
+class Workbench(Dressed, Starting):
     """One batch on the screen; `home`: `path` is a folder, and all of its batches are.
 
     `first`: where the settings are to be written that are asked for before all else.
@@ -67,9 +64,7 @@ class Workbench(Starting):
         home: bool = False,
         first: Path | None = None,
     ) -> None:
-        self._colour = not os.environ.get("NO_COLOR")
-        self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
-        super().__init__(ansi_color=True if self._palette.ansi or not self._colour else None)
+        super().__init__(config.theme, own_themes(), config.glyphs)
         self._path, self._clock, self._config, self._tz, self._demo = path, clock, config, tz, demo
         self._actions = keys.remapped(config.keys)
         self._home_actions = keys.remapped(config.keys, keys.HOME_ACTIONS)
@@ -81,7 +76,6 @@ class Workbench(Starting):
         self._warned = False  # that not all could be saved
         self._timer: Timer | None = None
         self._looked_at: set[Path] = set()  # batches opened in this run
-        self._clothe()
 
     # ---- starting -------------------------------------------------------------------------------------------
 
@@ -109,10 +103,10 @@ class Workbench(Starting):
 
         config, habits = self._config, self._config.habits._replace(tz=self._tz)
         fresh = partial(fresh_text, flask=config.flask, wort=config.wort)
-        desk = HomeDesk(index_of(folder, habits), self._wall, self._signs(), fresh, habits, self._home_actions)
-        desk.themes = self._themes
+        desk = HomeDesk(index_of(folder, habits), self._wall, self.signs(), fresh, habits, self._home_actions)
+        desk.themes = self.theme_names
         desk.look()
-        self._home = Home(desk, self._styles(), self.size, self._show_batch)
+        self._home = Home(desk, self.styles_now(), self.size, self._show_batch)
         return self._home
 
     def _wall(self) -> datetime:
@@ -139,11 +133,11 @@ class Workbench(Starting):
         try:
             store = Store.open(self._path, on_save=tell)
         except (FaultyFile, FileRefused) as wrong:
-            return Faulty(self._path, wrong, self._styles())
+            return Faulty(self._path, wrong, self.styles_now())
         self._desk = Desk(
             store,
             self._clock,
-            self._signs(),
+            self.signs(),
             system=self._config.units,
             tz=self._tz,
             comma=self._config.comma,
@@ -153,39 +147,21 @@ class Workbench(Starting):
             actions=self._actions,
             fresh=partial(fresh_text, flask=self._config.flask, wort=self._config.wort),
             in_form=_in_form,
-            themes=self._themes,
+            themes=self.theme_names,
         )
         guide.stand(self._desk)
         store.begin()
         if store.read_only or store.notes or store.sharing.news:
             self._desk.said = store.read_only or (f"noted: {store.notes[0]}" if store.notes else store.sharing.news)
-        return Bench(self._desk, self._styles(), self.size)
-
-    def _signs(self) -> glyphs.Glyphs:
-        tinted = self._colour and not self._palette.ansi
-        return glyphs.choose(glyphs.terminal_encoding(), os.environ.get("TERM", ""), self._config.glyphs, tinted=tinted)
-
-    def _styles(self) -> Mapping[str, Style]:
-        return palette.styles(self._palette, colour=self._colour)
-
-    def _clothe(self) -> None:
-        """Textual's own parts in the same colours."""
-        if self._palette.ansi or not self._colour:
-            self.theme = "ansi-dark"
-            return
-        self.register_theme(textual_theme(self._palette))
-        self.theme = self._palette.name
-
-    def _themes(self) -> tuple[str, ...]:
-        """Those to choose from while it runs."""
-        tinted = (name for name in palette.names() if not palette.load(name).ansi)
-        return tuple(tinted) if self._colour else ()
+        return Bench(self._desk, self.styles_now(), self.size)
 
     def on_ready(self) -> None:
         """It stands: look at the clock from now on."""
         self.listen()
         self.point(on=self._config.mouse)
         self._greet()
+        if trouble := self.theme_trouble:
+            self.tell(trouble)
         if self._desk is not None:
             self._show()
         self._wait()
@@ -199,6 +175,17 @@ class Workbench(Starting):
             if following.look(self._desk):
                 self._show()
                 self._wait()
+
+    def tell(self, text: str) -> None:
+        """Say something in the bottom line of the screen in sight, and draw all with the signs there are now."""
+        signs = self.signs()
+        if self._home is not None:
+            self._home.desk.glyphs, self._home.desk.said = signs, text
+            self._home.show()
+        if self._desk is not None:
+            self._desk.glyphs, self._desk.said = signs, text
+            self._desk.redraw()
+            self._show()
 
     def _greet(self) -> None:
         """Tell of a batch just opened what was due meanwhile, and ask what only the brewer knows."""
@@ -230,9 +217,8 @@ class Workbench(Starting):
         elif action_id == "mouse":
             self._say("the mouse is the terminal's: it selects text" if self.pointing else "the mouse works here")
             self.point(on=not self.pointing)
-        elif action_id == "theme" and told:
-            self.register_theme(textual_theme(palette.load(told)))
-            self.theme = told
+        elif action_id == "theme":
+            self.wear(told) if told else self.wear_next()
         elif self._home is not None and self.screen is self._home:
             self._home.action_home(action_id)
         else:
@@ -355,14 +341,6 @@ class Workbench(Starting):
         for screen in self.screen_stack:  # a batch lies over the home screen
             if isinstance(screen, Board):
                 screen.resized(event.size)
-
-    def watch_theme(self, name: str) -> None:
-        """Another theme was chosen: draw with its colours."""
-        if name in palette.names() and name != self._palette.name:
-            self._palette = palette.load(name)
-            for screen in self.screen_stack:
-                if isinstance(screen, Board | Faulty):
-                    screen.recolour(self._styles())
 
 
 def _in_form(form: str, desk: Desk) -> tuple[str, str]:

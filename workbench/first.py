@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 import re
 import tomllib
 from datetime import UTC, datetime
@@ -22,8 +21,10 @@ if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from pathlib import Path
 
+    from rich.style import Style
     from textual.geometry import Size
 
+    from workbench.panes.glyphs import Glyphs
     from workbench.screens.first_start import FirstStart
     from workbench.session.values import Value
 
@@ -107,12 +108,11 @@ def keep(settings: Path, answers: Mapping[str, str], batch: Path | None) -> str:
     return said
 
 
-def asking(size: Size, done: Callable[[Mapping[str, str]], None]) -> FirstStart:
-    """The screen that asks, in the usual colours; `done` gets the answers by key."""
-    from workbench.panes import glyphs, palette
+def asking(
+    size: Size, signs: Glyphs, table: Mapping[str, Style], done: Callable[[Mapping[str, str]], None]
+) -> FirstStart:
+    """The screen that asks; `done` gets the answers by key."""
     from workbench.screens.first_start import FirstStart
 
-    colours, colour = palette.load(palette.DEFAULT), not os.environ.get("NO_COLOR")
-    signs = glyphs.choose(glyphs.terminal_encoding(), os.environ.get("TERM", ""), "auto", tinted=colour)
     desk = FirstDesk(QUESTIONS, signs)
-    return FirstStart(desk, palette.styles(colours, colour=colour), size, lambda: done(desk.answers))
+    return FirstStart(desk, table, size, lambda: done(desk.answers))

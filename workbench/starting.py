@@ -13,9 +13,11 @@ if TYPE_CHECKING:
     from collections.abc import Mapping
     from pathlib import Path
 
+    from rich.style import Style
     from textual.screen import Screen
 
     from workbench.config import Config
+    from workbench.panes.glyphs import Glyphs
     from workbench.screens.first_start import FirstStart
 
 __all__ = ["Starting"]
@@ -26,6 +28,14 @@ class Starting(Inputs):
 
     first: Path | None = None
     _questions: FirstStart | None = None  # while they are asked
+
+    def signs(self) -> Glyphs:
+        """The signs to draw with."""
+        raise NotImplementedError
+
+    def styles_now(self) -> Mapping[str, Style]:
+        """The style of every role."""
+        raise NotImplementedError
 
     def begun(self) -> Screen[None]:
         """The screen that was wanted in the first place."""
@@ -46,7 +56,7 @@ class Starting(Inputs):
     def _asked(self, settings: Path) -> Screen[None]:
         from workbench.first import asking  # only once
 
-        self._questions = asking(self.size, partial(self._use, settings))
+        self._questions = asking(self.size, self.signs(), self.styles_now(), partial(self._use, settings))
         return self._questions
 
     def _use(self, settings: Path, answers: Mapping[str, str]) -> None:

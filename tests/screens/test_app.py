@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from rich.color import Color
 
 from tests.panes.scenes import EMPTY, ONE, TWO
 from tests.screens.apps import app_on
+from workbench import themes
 from workbench.panes import palette
 from workbench.panes.canvas import Canvas
 from workbench.screens.bench import Bench
@@ -47,6 +47,29 @@ async def test_wide_shows_six_panes_and_narrow_one(tmp_path: Path) -> None:
         assert "powder" not in shown(app)
         await pilot.press("2")
         assert "powder     149 g" in shown(app)
+
+
+async def test_from_100_columns_the_day_stays_beside_the_chosen_pane(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE)
+    async with app.run_test(size=(100, 30)) as pilot:
+        await pilot.press("2")
+        assert "powder     149 g" in shown(app)
+        assert "6 Day ─" in shown(app)
+        await pilot.press("6", "down")
+        assert app.screen.desk.pane == 5  # type: ignore[attr-defined]
+        assert "powder     149 g" in shown(app)  # it stays
+        await pilot.press("z")
+        assert "powder     149 g" not in shown(app)
+        await pilot.press("z", "1")
+        assert "need       238 B" in shown(app)
+
+
+@pytest.mark.parametrize("size", [NARROW, (100, 30), WIDE])
+async def test_a_long_name_never_takes_the_place_of_what_is_next(tmp_path: Path, size: tuple[int, int]) -> None:
+    app = app_on(tmp_path / "a.toml", ONE.replace("Alder Lane Amber", "A Name Longer Than Any Line " * 5))
+    async with app.run_test(size=size):
+        assert "NEXT Fri 15:45 yeast out; warm" in shown(app)
+        assert "238 B" in app.screen.query_one("#outlook", Canvas).text
 
 
 async def test_an_edit_recomputes_every_pane_at_once(tmp_path: Path) -> None:
@@ -110,7 +133,7 @@ async def test_a_pane_fills_the_screen_and_goes_back(tmp_path: Path) -> None:
 async def test_too_small_says_so_and_goes_away(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", ONE)
     async with app.run_test(size=(60, 20)) as pilot:
-        assert "This needs 80 × 24" in shown(app)
+        assert "This needs 80 by 24" in shown(app)
         await pilot.resize_terminal(*NARROW)
         await pilot.pause()
         assert "This needs" not in shown(app)
@@ -185,23 +208,11 @@ async def test_everything_can_be_chosen_from_the_list_and_is_done_in_a_pane_that
         assert app.screen.desk.planning  # type: ignore[attr-defined]
 
 
-async def test_every_theme_can_be_chosen_while_it_runs(tmp_path: Path) -> None:
-    app = app_on(tmp_path / "a.toml", ONE)
-    async with app.run_test(size=NARROW) as pilot:
-        canvas = app.screen.query_one("#rail", Canvas)
-        tinted = [colours for colours in map(palette.load, palette.names()) if not colours.ansi]
-        for colours in (*tinted[1:], tinted[0]):
-            await pilot.press(":", *f"theme {colours.name}", "enter")
-            ground = next(segment.style for segment in canvas.render_line(0) if segment.style).bgcolor
-            assert ground == Color.parse(colours.colours["ground"])
-
-
 async def test_nothing_moves_by_itself_or_blinks(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", ONE)
     assert app.animation_level == "none"
-    assert not any(
-        style.blink for name in palette.names() for style in palette.styles(palette.load(name), colour=True).values()
-    )
+    tables = [palette.styles(themes.load(name), colour=True) for name in themes.names()]
+    assert not any(style.blink for table in tables for style in table.values())
     async with app.run_test(size=NARROW) as pilot:
         await pilot.press("enter")
         assert not app.screen.query("Input, LoadingIndicator")

@@ -97,7 +97,7 @@ CASES = {
     "last": Case((), lambda d: d.row() is not None and d.row().id == "starter"),  # type: ignore[union-attr]
     "back": Case(("w",), lambda d: d.page is None),
 }  # fmt: skip
-OF_THE_APP = {"quit", "shell", "mouse"}
+OF_THE_APP = {"quit", "shell", "mouse", "theme"}
 
 
 def ids(actions: tuple[Action, ...]) -> list[Any]:

@@ -254,7 +254,7 @@ async def test_a_small_window_says_what_it_needs_and_q_leaves(tmp_path: Path) ->
     app = home_on(batches(tmp_path / "b"))
     async with app.run_test(size=(40, 10)) as pilot:
         await settled(pilot)
-        assert "This needs 80 × 24 cells" in shown(app)
+        assert "This needs 80 by 24 cells" in shown(app)
         await pilot.press("a", "n")
         assert len(list((tmp_path / "b").glob("*.toml"))) == 8
         await pilot.resize_terminal(*NARROW)
@@ -265,7 +265,7 @@ async def test_a_small_window_says_what_it_needs_and_q_leaves(tmp_path: Path) ->
 
 
 def test_the_keys_of_home_are_sound() -> None:
-    assert {action.id for action in HOME_ACTIONS} == {*_ACTIONS, "quit", "shell", "mouse"}
+    assert {action.id for action in HOME_ACTIONS} == {*_ACTIONS, "quit", "shell", "mouse", "theme"}
     assert len({action.id for action in HOME_ACTIONS}) == len(HOME_ACTIONS)
     for first, second in combinations(HOME_ACTIONS, 2):
         assert set(first.keys).isdisjoint(second.keys), (first.id, second.id)

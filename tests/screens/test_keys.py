@@ -33,7 +33,7 @@ def test_every_key_reaches_the_program_and_a_function_key_has_a_second_way() -> 
 
 
 def test_every_action_of_the_table_is_done_by_something() -> None:
-    done = {*_ACTIONS, "quit", "shell", "mouse", *(f"pane-{i}" for i in range(1, len(PANES) + 1))}
+    done = {*_ACTIONS, "quit", "shell", "mouse", "theme", *(f"pane-{i}" for i in range(1, len(PANES) + 1))}
     assert {action.id for action in ACTIONS} == done
 
 

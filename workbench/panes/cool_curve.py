@@ -55,7 +55,7 @@ def cool_curve(cool: CoolPlan, scene: Scene, cells: int, rows: int) -> list[Span
     for minutes, celsius, _ in cool.readings:
         column = min(width - 1, int(minutes / last_min * width))
         grid[halves(celsius) // 2][column] = (reading, "accent")
-    marks = {height - 1: top_c, halves(cool.target_c) // 2: cool.target_c, 0: low_c}
+    marks = {height - 1: top_c, 0: low_c, halves(cool.target_c) // 2: cool.target_c}
     lines = [
         join(((f"{_degrees(marks[row], scene) if row in marks else '':>{_LABEL}} ", "dim"), *grid[row]))
         for row in range(height - 1, -1, -1)

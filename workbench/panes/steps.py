@@ -32,7 +32,8 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         feeding.summary(pane, step)
     pane.blank()
     step = plan.steps[min(scene.step, len(plan.steps) - 1)]
-    picture = feeding.NARROW + (5 if cells >= _WIDE else 0)
+    ten_or_more = plan.session.flask.size_l >= 10.0 or scene.system != "metric"
+    picture = feeding.NARROW + (4 + ten_or_more if cells >= _WIDE else 0)
     beside = Rows(scene, cells - picture)
     if len(plan.steps) > 1:
         beside.say(f"feeding {step.number} of {len(plan.steps)}", "key")

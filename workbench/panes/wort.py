@@ -114,7 +114,11 @@ def _reading(pane: Rows, reading: ReadingPlan) -> None:
         return
     true = figure("true", reading.true_w, scene, id=f"{key}.true")._replace(table=("reading", reading.place))
     off = round(reading.off_points or 0.0, 1)
-    note = (f"{scene.glyphs.fine} as planned", "fine") if not off else (f"{off:+g} points", "accent")
+    note = (
+        (f"{scene.glyphs.fine} as planned", "fine")
+        if not off
+        else (f"{off:+g} points".replace(".", "," if scene.comma else "."), "accent")
+    )
     pane.add(true, note=[note])
 
 

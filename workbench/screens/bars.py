@@ -23,46 +23,68 @@ if TYPE_CHECKING:
 
 __all__ = ["action_at", "bottom", "rail", "rail_at", "tail", "top"]
 
+_LEAST_NAME, _MOST_NAME = 16, 40  # cells of the batch's name where it shares the one line
 _TAKE = "take"  # what Enter does with a way to meet the need, or one of two values; as long as the word it stands for
 
 
-def rail(desk: Desk, cells: int) -> list[Spans]:
-    """The names of the panes, the chosen one marked."""
+def rail(desk: Desk, cells: int, beside: int | None = None) -> list[Spans]:
+    """The names of the panes, the chosen one marked; with `beside` the pane that is shown beside the day's own."""
+    tabs, gap = _tabs(desk, cells, beside)
     spans: list[Span] = [(" ", "text")]
-    for index, text in enumerate(_tabs(desk)):
-        spans += [(text, "tag" if index == desk.pane else "dim"), (" ", "text")]
+    for index, text in tabs:
+        role = "tag" if index == desk.pane else "text" if index == beside else "dim"
+        spans += [(text, role), (gap, "text")]
     return [fit(join(spans), cells, desk.glyphs.cut)]
 
 
-def _tabs(desk: Desk) -> list[str]:
-    return [f" {index + 1} {name}{drawing.alarm(desk, index)} " for index, name in enumerate(PANES)]
+def _tabs(desk: Desk, cells: int, beside: int | None) -> tuple[list[tuple[int, str]], str]:
+    """Each pane that is named, and what stands between the names."""
+    tabs = [(index, f" {index + 1} {name}{drawing.alarm(desk, index)} ") for index, name in enumerate(PANES)]
+    if beside is not None:
+        tabs.pop()  # it stands over its pane
+    return tabs, " " * (sum(len(text) + 1 for _, text in tabs) < cells)
 
 
-def rail_at(desk: Desk, x: int) -> str:
+def rail_at(desk: Desk, x: int, cells: int, beside: int | None = None) -> str:
     """The action of the pane whose name stands in column `x` of the rail; nothing between them."""
-    return part_at(((f"pane-{index}", len(text) + 1) for index, text in enumerate(_tabs(desk), 1)), x - 1)
+    tabs, gap = _tabs(desk, cells, beside)
+    return part_at(((f"pane-{index + 1}", len(text) + len(gap)) for index, text in tabs), x - 1)
 
 
 def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     """The batch, what comes next or is missing, when the yeast is pitched, need and outlook; in one line or two."""
-    batch = clean(desk.plan.session.batch.name or desk.store.path.stem)
-    name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (scratch copy)" if desk.demo else "", "dim_"))
+    batch = plain(clean(desk.plan.session.batch.name or desk.store.path.stem), desk.glyphs)
+    name: Spans = ((f" {batch}", "text_"), (" (scratch copy)" * desk.demo, "dim_"))
     trouble, sharing = desk.store.saver.problem, desk.store.sharing
     in_sight = height == 1 or desk.pane == CLOCK  # the clock itself tells the seconds then
     then: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk, in_sight=in_sight)
     if sharing.stuck:
         then = (("CHANGED ELSEWHERE ", "danger_"), (plain(clean(sharing.stuck), desk.glyphs), "text_"))
-    if height > 1:
-        below: Spans = ((" ", "dim_"), *then)
-        right = following.held(desk) if sharing.follows else _outlook(desk)
-        return [_sides(name, right, cells, desk), _sides(below, () if sharing.stuck else _pitch(desk), cells, desk)]
-    left: Spans = (*name, ("   ", "dim_"), *then)
+    if height == 1:
+        return [_in_one(name, then, cells, desk)]
+    below: Spans = ((" ", "dim_"), *then)
+    pitch = () if sharing.stuck else _pitch(desk, brief=not _fit_both(below, _pitch(desk), cells))
+    right = following.held(desk) if sharing.follows else _outlook(desk)
+    return [_sides(name, right, cells, desk), _sides(below, pitch, cells, desk)]
+
+
+def _in_one(name: Spans, then: Spans, cells: int, desk: Desk) -> Spans:
+    """All in one line. For what is next the rest is told in fewer words, and the name is cut."""
+    gap: Spans = (("   ", "dim_"),)
+    full, brief, outlook = _pitch(desk), _pitch(desk, brief=True), _outlook(desk)
+    sharing = desk.store.sharing
+    rights = [(*full, *gap, *outlook), (*brief, *gap, *outlook), (*brief, *gap, *outlook[:-1]), outlook[:-1]]
     if sharing.follows or sharing.stuck:
-        return [_sides(left, following.held(desk) if sharing.follows else (), cells, desk)]
-    right = (*_pitch(desk), ("   ", "dim_"), *_outlook(desk))
-    if width(left) + width(right) + 4 > cells:
-        right = (*_pitch(desk, brief=True), ("   ", "dim_"), *_outlook(desk))
-    return [_sides(left, right, cells, desk)]
+        rights = [following.held(desk) if sharing.follows else ()]
+    least = min(width(name), _LEAST_NAME)
+    right = next((right for right in rights if _fit_both((*gap, *then), right, cells - least)), rights[-1])
+    room = cells - width((*gap, *then)) - width(right) - 4
+    named = fit(name, min(_MOST_NAME, max(least, room)), desk.glyphs.cut)
+    return _sides((*named, *gap, *then), right, cells, desk)
+
+
+def _fit_both(left: Spans, right: Spans, cells: int) -> bool:
+    return width(left) + width(right) + 4 <= cells
 
 
 def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:
@@ -79,9 +101,9 @@ def _next(desk: Desk, *, in_sight: bool) -> Spans:
         return first
     wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
     if wanted:
-        return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))
+        return (("NEXT ", "key_"), (plain(wanted[0].text, desk.glyphs), "text_"))
     if any(w.code == "too-late" for w in desk.plan.warnings) and not _under_way(desk):
-        return (("LATE ", "danger_"), ("this plan was to begin before now: p shows what is open", "text_"))
+        return (("LATE ", "danger_"), ("to begin before now: p shows what is open", "text_"))
     item = desk.plan.next
     if item is None:
         return (("nothing more planned", "dim_"),)
@@ -118,13 +140,13 @@ def _running(desk: Desk, *, in_sight: bool) -> Spans:
         return ((f"BOILED {told(live.boiled_s)}: heat off, e ends it", "danger_"),)
     if live.boil == "on":
         role, says = ("warning_", "last minute") if live.left_s <= LAST_MINUTE_S else ("text_", "b holds it")
-        return (("BOIL ", "accent_"), (of, role), (f"  {says}", "dim_"))
+        return (("BOIL ", "key_"), (of, role), (f"  {says}", "dim_"))
     cool = clock.cool
     if cool is None or cool.done is not None:
         return ()
     wort = "" if live.wort_c is None else f"{shown(float(round(live.wort_c)), '°C', desk.scene)} by now, "
     by = "t reads it" if cool.eta_at is None else f"cool at {local(cool.eta_at, desk.tz):%H:%M}"
-    return (("COOLING ", "accent_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
+    return (("COOLING ", "key_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
 
 
 def _minutes(seconds: float) -> str:

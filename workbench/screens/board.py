@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.screen import Screen
 
+from workbench.panes.spans import wrap
 from workbench.screens.layout import FLOOR
 
 if TYPE_CHECKING:
@@ -95,5 +96,6 @@ def put(canvas: Canvas, box: Box | None) -> None:
 
 def too_small(size: Size) -> list[Spans]:
     """What a window that shows nothing else says."""
-    text = f"This needs {FLOOR[0]} × {FLOOR[1]} cells; here are {size.width} × {size.height}."
-    return [((text[: size.width], "text"),), (("Make the window larger, or press q."[: size.width], "dim"),)]
+    text = f"This needs {FLOOR[0]} by {FLOOR[1]} cells; here are {size.width} by {size.height}."
+    lines = [*wrap(text, size.width), *wrap("Make the window larger, or press q.", size.width)]
+    return [((line, "text"),) for line in lines]

@@ -8,7 +8,7 @@ from workbench.panes.rows import stops
 from workbench.screens import bars, finder, home_drawing
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Sequence
 
     from workbench.screens.desk import Desk
     from workbench.screens.home_desk import HomeDesk
@@ -32,15 +32,15 @@ class Place(NamedTuple):
     titled: bool
 
 
-def on_bench(desk: Desk, shown: Layout, places: Iterable[Place], x: int, y: int) -> Click:
+def on_bench(desk: Desk, shown: Layout, places: Sequence[Place], x: int, y: int) -> Click:
     """A click on the screen of a batch. A row, or a list's entry, is done where the cursor was on it already."""
     if desk.entry is not None or not shown.fits:
         return Click()
     if y == shown.bottom.y:
         return Click(bars.action_at(desk, shown.bottom.width, x) if desk.finder is None else "")
-    if shown.rail is not None and y == shown.rail.y:
+    if shown.rail is not None and _inside(shown.rail, x, y):
         desk.finder = None
-        return Click(bars.rail_at(desk, x))
+        return Click(bars.rail_at(desk, x, shown.rail.width, places[0].pane if shown.pair else None))
     for pane, box, titled in places:
         if _inside(box, x, y):
             return _on_pane(desk, pane, y - box.y - titled)

@@ -35,7 +35,9 @@ ENTER, ESC, UP = b"\r", b"\x1b", b"\x1b[A"
 
 
 def app_on(path: Path, settings: Path, *, home: bool = False) -> Workbench:
-    return Workbench(path, clock=lambda: Mark(NOW), config=Config(), tz=CET, home=home, first=settings)
+    app = Workbench(path, clock=lambda: Mark(NOW), config=Config(), tz=CET, home=home)
+    app.first = settings
+    return app
 
 
 def page(app: Workbench) -> str:

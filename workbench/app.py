@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Any
 from textual.message import Message
 
 from workbench import clock
-from workbench.config import Config, own_themes
+from workbench.config import own_themes
 from workbench.ending import Ending
 from workbench.errors import FileRefused
 from workbench.screens import keys
@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from textual.screen import Screen
     from textual.timer import Timer
 
+    from workbench.config import Config
     from workbench.screens.desk import Desk
     from workbench.screens.home import Home
     from workbench.session.store import Store
@@ -48,8 +49,6 @@ class Saved(Message):
 class Workbench(Dressed, Starting):
     """One batch on the screen; `home`: `path` is a folder, and all of its batches are.
 
-    `first`: where the settings are to be written that are asked for before all else.
-
     `clock` gives the time; it is asked as often as what is shown changes with it.
     """
 
@@ -62,7 +61,6 @@ class Workbench(Dressed, Starting):
         tz: tzinfo | None = None,
         demo: bool = False,
         home: bool = False,
-        first: Path | None = None,
     ) -> None:
         super().__init__(config.theme, own_themes(), config.glyphs)
         self._path, self._clock, self._config, self._tz, self._demo = path, clock, config, tz, demo
@@ -72,24 +70,11 @@ class Workbench(Dressed, Starting):
         self._desk: Desk | None = None
         self._folder = path if home else None
         self._home: Home | None = None
-        self.first = first
         self._warned = False  # that not all could be saved
         self._timer: Timer | None = None
         self._looked_at: set[Path] = set()  # batches opened in this run
 
     # ---- starting -------------------------------------------------------------------------------------------
-
-    def answered(self, config: Config) -> Path | None:
-        """Use these settings from now on."""
-        self._config = config
-        return self._path if self._folder is None else None
-
-    def told(self, said: str) -> None:
-        """Say so on the bench or the home screen, just put there."""
-        self._greet()
-        if shown := self._desk or (self._home and self._home.desk):
-            shown.said = shown.said or said
-        self._wait()
 
     def begun(self) -> Screen[None]:
         """The bench, or what is wrong with the file; the home screen for a folder."""
@@ -363,11 +348,8 @@ def show(app: Workbench) -> int:
     return code if code is not None else app.return_code or 0
 
 
-def run(
-    path: Path, *, demo: bool = False, home: bool = False, config: Config | None = None, first: Path | None = None
-) -> int:
-    """Show the batch in `path`, or with `home` the folder `path`; the exit code. `first`: settings to be asked for.
-
-    Raises KeysRefused where the config's keys cannot be used.
-    """
-    return show(Workbench(path, clock=clock.read, config=config or Config(), demo=demo, home=home, first=first))
+def run(path: Path, config: Config, *, demo: bool = False, home: bool = False, first: Path | None = None) -> int:
+    """Show the batch `path`, or the folder with `home`, asking for the settings `first`. The exit code; KeysRefused."""
+    app = Workbench(path, clock=clock.read, config=config, demo=demo, home=home)
+    app.first = first
+    return show(app)

@@ -352,4 +352,4 @@ def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
     from workbench.config import config_path
 
     first = config_path() if not demo and _is_first() else None
-    return run(path, demo=demo, home=home, config=_config(), first=first)
+    return run(path, _config(), demo=demo, home=home, first=first)

@@ -18,7 +18,9 @@ if TYPE_CHECKING:
 
     from workbench.config import Config
     from workbench.panes.glyphs import Glyphs
+    from workbench.screens.desk import Desk
     from workbench.screens.first_start import FirstStart
+    from workbench.screens.home import Home
 
 __all__ = ["Starting"]
 
@@ -28,6 +30,11 @@ class Starting(Inputs):
 
     first: Path | None = None
     _questions: FirstStart | None = None  # while they are asked
+    _config: Config
+    _path: Path
+    _folder: Path | None
+    _desk: Desk | None
+    _home: Home | None
 
     def signs(self) -> Glyphs:
         """The signs to draw with."""
@@ -41,12 +48,12 @@ class Starting(Inputs):
         """The screen that was wanted in the first place."""
         raise NotImplementedError
 
-    def answered(self, config: Config) -> Path | None:
-        """Use these settings from now on; the batch that is to be shown, None for a folder."""
+    def _greet(self) -> None:
+        """What a screen just put there says by itself."""
         raise NotImplementedError
 
-    def told(self, said: str) -> None:
-        """Say so on the screen that was wanted, which has just been put there."""
+    def _wait(self) -> None:
+        """Until the clock changes what is shown."""
         raise NotImplementedError
 
     def get_default_screen(self) -> Screen[None]:
@@ -63,11 +70,13 @@ class Starting(Inputs):
         """Use the answers, write them, and go on."""
         from workbench import first
 
-        self._questions = None
-        path = self.answered(first.config_of(answers))
-        said = first.keep(settings, answers, path)
+        self._questions, self._config = None, first.config_of(answers)
+        said = first.keep(settings, answers, self._path if self._folder is None else None)
         self.push_screen(self.begun())  # the first screen of all cannot be put away; it lies below
-        self.told(said)
+        self._greet()
+        if shown := self._desk or (self._home and self._home.desk):
+            shown.said = shown.said or said
+        self._wait()
 
     async def on_event(self, event: events.Event) -> None:
         """While a question is asked all keys and pastes go to its line, from here, so that they act in their order."""

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import os
+import stat
+from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.errors import FileRefused, SaveFailed
@@ -37,14 +39,20 @@ def batch_files(folder: Path) -> list[Found]:
     try:
         with os.scandir(folder) as entries:
             for entry in entries:
-                if entry.name.endswith(".toml") and not entry.name.startswith(".") and entry.is_file():
-                    status = entry.stat()
-                    found.append(Found(folder / entry.name, status.st_size, status.st_mtime_ns, status.st_ino))
-    except FileNotFoundError:  # no folder yet, or a file that went away while it was looked at
-        return found
+                if entry.name.endswith(".toml") and not entry.name.startswith("."):
+                    with suppress(OSError):  # gone since, or a link that leads nowhere: no matter to the others
+                        found += _found(folder / entry.name, entry)
+    except FileNotFoundError:
+        return []
     except OSError as error:
         raise FileRefused(f"{shown(os.fspath(folder), 4096)}: cannot be looked into: {error.strerror}") from None
     return found
+
+
+def _found(path: Path, entry: os.DirEntry[str]) -> list[Found]:
+    """One, or none where it is no plain file. Raises OSError."""
+    status = entry.stat()
+    return [Found(path, status.st_size, status.st_mtime_ns, status.st_ino)] if stat.S_ISREG(status.st_mode) else []
 
 
 def make(path: Path, text: str) -> None:

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from workbench.errors import FileRefused, SaveFailed
-from workbench.session.folder import ARCHIVE, archive, batch_files, bring_back, make, move
+from workbench.session.folder import ARCHIVE, archive, batch_files, bring_back, make
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -110,19 +110,3 @@ def test_a_batch_is_made_with_its_folder_and_never_over_another(tmp_path: Path) 
     assert path.read_text("utf-8") == "format = 1\n"
     with pytest.raises(SaveFailed, match="cannot be made"):
         make(path / "b.toml", "format = 1\n")
-
-
-def test_a_file_system_without_hard_links_moves_all_the_same(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def refuse(*_: object, **__: object) -> None:
-        raise PermissionError(1, "no links here")
-
-    monkeypatch.setattr(os, "link", refuse)
-    source, target = tmp_path / "a.toml", tmp_path / "b.toml"
-    source.write_text("format = 1\n", "utf-8")
-    move(source, target)
-    assert names(tmp_path) == {"b.toml"}
-
-
-def test_what_is_gone_cannot_be_moved(tmp_path: Path) -> None:
-    with pytest.raises(SaveFailed, match="could not be moved"):
-        move(tmp_path / "a.toml", tmp_path / "b.toml")

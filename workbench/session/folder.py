@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.errors import FileRefused, SaveFailed
 from workbench.session.faults import shown
 from workbench.session.lock import alone
+from workbench.session.moving import move
 from workbench.session.saving import write_atomically
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-__all__ = ["ARCHIVE", "Found", "archive", "batch_files", "bring_back", "make", "move"]
+__all__ = ["ARCHIVE", "Found", "archive", "batch_files", "bring_back", "make"]
 
 ARCHIVE = "archive"
 """The folder inside the folder of batches where they are put away; what lies there is not listed with the others."""
@@ -84,30 +85,3 @@ def archive(path: Path) -> Path:
 def bring_back(archived: Path, path: Path) -> None:
     """Undo `archive`. Raises SaveFailed where another batch has taken its place meanwhile."""
     move(archived, path)
-
-
-def move(source: Path, target: Path, *, over: bool = False) -> None:
-    """Another path for a file, never that of another file unless `over`. Raises SaveFailed."""
-    try:
-        if not over:
-            _move_where_nothing_is(source, target)
-        else:
-            source.rename(target)
-    except FileExistsError:
-        raise SaveFailed(f"{shown(target.name, 255)} is there already") from None
-    except OSError as error:
-        raise SaveFailed(f"{shown(source.name, 255)} could not be moved: {error.strerror or error}") from None
-
-
-def _move_where_nothing_is(source: Path, target: Path) -> None:
-    """By a second name, so that a file which appears meanwhile is not replaced. Raises FileExistsError, OSError."""
-    if os.path.lexists(target):
-        raise FileExistsError
-    try:
-        os.link(source, target, follow_symlinks=False)
-    except FileExistsError:
-        raise
-    except (OSError, NotImplementedError):  # a file system without hard links
-        source.rename(target)
-    else:
-        source.unlink()

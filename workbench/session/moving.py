@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from workbench.errors import SaveFailed
 from workbench.session.faults import shown
+from workbench.session.fresh import ASIDE
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -17,7 +18,7 @@ if TYPE_CHECKING:
 __all__ = ["is_other_spelling", "move"]
 
 # The version that was opened, those of older formats, what was put aside, the line that was being typed.
-_BESIDE = r"\.toml(\.v\d+)?\.bak|\.mine(-\d+)?\.toml|\.toml\.line"
+_BESIDE = rf"\.toml(\.v\d+)?\.bak|{ASIDE}\.toml|\.toml\.line"
 
 
 def move(source: Path, target: Path, *, over: bool = False) -> None:

@@ -95,7 +95,7 @@ def test_below_stands_what_the_row_had_no_room_for() -> None:
 
 def test_what_was_put_aside_says_so_in_its_row_and_below() -> None:
     aside = Listed(Path("/b/a.mine.toml"), Summary("Alder", needs="was not taken into a.toml", aside="a.toml"))
-    assert said(row(aside, VIEW, 80)).split() == "Alder aside was not taken into a.toml".split()
+    assert said(row(aside, VIEW, 80)).split() == ["Alder", "aside", "was", "not", "taken", "into", "a.toml"]
     assert "was not taken into a.toml" in "".join(map(said, details(aside, VIEW, 80)))
 
 

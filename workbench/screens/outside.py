@@ -9,9 +9,11 @@ from typing import TYPE_CHECKING
 from textual.app import App
 from textual.message import Message
 
-from workbench.screens import stopping
+from workbench.screens import escapes, stopping
 
 if TYPE_CHECKING:
+    from textual.driver import Driver
+
     from workbench.session.store import Store
 
 __all__ = ["Outside"]
@@ -29,6 +31,11 @@ class Outside(App[int]):
     """An app that leaves nothing unsaved in `open_store`. What is public here may be called in any thread."""
 
     open_store: Store | None = None
+
+    def get_driver_class(self) -> type[Driver]:
+        """Textual's, with an Esc that is never lost."""
+        escapes.install()
+        return super().get_driver_class()
 
     def save(self) -> bool:
         """Have everything written now. False where that failed."""

@@ -39,7 +39,11 @@ def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (scratch copy)" if desk.demo else "", "dim_"))
     trouble, sharing = desk.store.saver.problem, desk.store.sharing
     in_sight = height == 1 or desk.pane == CLOCK  # the clock itself tells the seconds then
-    then: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk, in_sight=in_sight)
+    then: Spans = (
+        ((f"NOT SAVED: {plain(_reason(trouble), desk.glyphs)}", "danger_"),)
+        if trouble
+        else _next(desk, in_sight=in_sight)
+    )
     if sharing.stuck:
         then = (("CHANGED ELSEWHERE ", "danger_"), (plain(clean(sharing.stuck), desk.glyphs), "text_"))
     if height > 1:
@@ -53,6 +57,11 @@ def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     if width(left) + width(right) + 4 > cells:
         right = (*_pitch(desk, brief=True), ("   ", "dim_"), *_outlook(desk))
     return [_sides(left, right, cells, desk)]
+
+
+def _reason(trouble: str) -> str:
+    """Why, without which file: there is but one, and little room."""
+    return trouble.rpartition(" could not be saved: ")[2]
 
 
 def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:

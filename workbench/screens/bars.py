@@ -37,13 +37,9 @@ def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     """The batch, what comes next or is missing, when the yeast is pitched, need and outlook; in one line or two."""
     batch = clean(desk.plan.session.batch.name or desk.store.path.stem)
     name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (scratch copy)" if desk.demo else "", "dim_"))
-    trouble, sharing = desk.store.saver.problem, desk.store.sharing
+    sharing = desk.store.sharing
     in_sight = height == 1 or desk.pane == CLOCK  # the clock itself tells the seconds then
-    then: Spans = (
-        ((f"NOT SAVED: {plain(_reason(trouble), desk.glyphs)}", "danger_"),)
-        if trouble
-        else _next(desk, in_sight=in_sight)
-    )
+    then = _unsaved(desk) or _next(desk, in_sight=in_sight)
     if sharing.stuck:
         then = (("CHANGED ELSEWHERE ", "danger_"), (plain(clean(sharing.stuck), desk.glyphs), "text_"))
     if height > 1:
@@ -59,9 +55,10 @@ def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     return [_sides(left, right, cells, desk)]
 
 
-def _reason(trouble: str) -> str:
-    """Why, without which file: there is but one, and little room."""
-    return trouble.rpartition(" could not be saved: ")[2]
+def _unsaved(desk: Desk) -> Spans:
+    """Why not all is on the disk, without which file: there is but one, and little room."""
+    why = (desk.store.saver.problem or "").rpartition(" could not be saved: ")[2]
+    return ((f"NOT SAVED: {plain(why, desk.glyphs)}", "danger_"),) if why else ()
 
 
 def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:

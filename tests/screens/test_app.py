@@ -168,7 +168,7 @@ async def test_what_cannot_be_saved_is_said_and_a_second_q_leaves(
     from workbench.errors import SaveFailed
 
     def fail(*_: Any, **__: Any) -> None:
-        raise SaveFailed("the disk is full")
+        raise SaveFailed("a.toml could not be saved: the disk is full")
 
     monkeypatch.setattr("workbench.session.saver.write_atomically", fail)
     app = app_on(tmp_path / "a.toml", ONE)

@@ -190,6 +190,51 @@ async def test_archive_and_undo(tmp_path: Path) -> None:
         assert len(rows(app)) == 8
 
 
+async def test_what_cannot_be_brought_back_now_can_be_later(tmp_path: Path) -> None:
+    folder = batches(tmp_path / "b")
+    app = home_on(folder)
+    async with app.run_test(size=NARROW) as pilot:
+        await settled(pilot)
+        name = at(app)
+        await pilot.press("a")
+        (folder / name).write_text(ONE, "utf-8")
+        await pilot.press("u")
+        assert f"{name} is there already" in shown(app)
+        (folder / name).unlink()
+        await pilot.press("u")
+        assert at(app) == name
+        await pilot.press("a", "a")
+        (folder / "archive" / "quarry-lager.toml").unlink()
+        await pilot.press("u")
+        assert "could not be moved" in shown(app)
+        await pilot.press("u")
+        assert at(app) == name
+
+
+async def test_a_folder_that_cannot_be_looked_into_any_more_is_told_of_beside_its_batches(tmp_path: Path) -> None:
+    folder = batches(tmp_path / "b")
+    app = home_on(folder)
+    async with app.run_test(size=NARROW) as pilot:
+        await settled(pilot)
+        folder.rename(tmp_path / "moved")
+        folder.write_text("", "utf-8")
+        app._tick()
+        await pilot.pause()
+        assert "the folder cannot be looked into: Not a directory" in shown(app)
+        await pilot.press("R", "x", "enter")
+        assert "‼ alder-lane-amber.toml" in shown(app)
+
+
+async def test_the_cursor_stands_behind_wide_signs(tmp_path: Path) -> None:
+    app = home_on(batches(tmp_path / "b"))
+    async with app.run_test(size=NARROW) as pilot:
+        await settled(pilot)
+        await pilot.press("slash", *"ab")
+        column = app.cursor_position.x
+        await pilot.press("ctrl+u", *"麦酒")
+        assert app.cursor_position.x == column + 2
+
+
 async def test_nothing_there_hurts_no_key(tmp_path: Path) -> None:
     app = home_on(tmp_path / "none")
     async with app.run_test(size=NARROW) as pilot:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import os
+import zlib
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -94,6 +96,23 @@ def test_an_index_that_is_none_is_made_anew(shelf: Shelf, raw: bytes) -> None:
     shelf.file.write_bytes(raw)
     assert shelf.known() == {"a.toml": "one", "b.toml": "two"}
     assert shelf.read() == ["a.toml", "b.toml"]
+
+
+@pytest.mark.parametrize(
+    "odd", ["null", "{}", "[[], []]", "[HEAD, null]", "[HEAD, [[1]]]", '[HEAD, [["a.toml", 1, [], 3, ""]]]']
+)
+def test_an_index_that_is_whole_but_odd_is_made_anew(shelf: Shelf, odd: str) -> None:
+    head = json.dumps(json.loads(shelf.file.read_text("ascii").partition("\n")[2])[0])
+    text = odd.replace("HEAD", head)
+    shelf.file.write_text(f"{zlib.crc32(text.encode()):08x}\n{text}", "ascii")
+    assert shelf.known() == {"a.toml": "one", "b.toml": "two"}
+    assert shelf.read() == ["a.toml", "b.toml"]
+
+
+def test_a_pipe_in_its_place_is_not_waited_for(shelf: Shelf) -> None:
+    shelf.file.unlink()
+    os.mkfifo(shelf.file)
+    assert shelf.known() == {"a.toml": "one", "b.toml": "two"}
 
 
 def test_one_altered_letter_is_noticed(shelf: Shelf) -> None:

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width, wrap
-from workbench.plan.summary import is_over, next_task, state, status
+from workbench.plan.summary import WANTING, is_over, next_task, state, status
 from workbench.units.when import lasting, moment, until
 
 if TYPE_CHECKING:
@@ -26,7 +26,14 @@ _ROOMY = 110  # cells from which there is a column for the pitching hour
 _HOUR = 12  # cells of `28 Nov 15:00`
 _STATE = 19  # of `growing 23 h 59 min`
 _NAME, _NAME_ROOMY, _NAME_MOST = 20, 32, 44
-_NEEDS_LOOK = {"faulty": "danger", "open": "accent", "past": "dim", "pitched": "dim", "stored": "dim"}
+_NEEDS_LOOK = {
+    "faulty": "danger",
+    "open": "accent",
+    "aside": "accent",
+    "past": "dim",
+    "pitched": "dim",
+    "stored": "dim",
+}
 
 
 class Listed(NamedTuple):
@@ -101,7 +108,7 @@ def _next(told: Summary, view: View) -> Spans:
     """When and what; of a batch that is not all there yet what is missing, of a faulty file why."""
     if told.fault:
         return ((plain(clean(told.fault), view.glyphs), "danger"),)
-    if status(told, view.now).word == "open":
+    if status(told, view.now).word in WANTING:
         return ((plain(clean(told.needs), view.glyphs), "accent"),)
     task = next_task(told, view.now)
     if task is None:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from workbench.plan.model import Plan
 
 __all__ = [
+    "WANTING",
     "Status",
     "Summary",
     "Task",
@@ -62,6 +63,11 @@ class Summary(NamedTuple):
     needs: str = ""  # what is missing for a plan
     wrong: str = ""  # what is wrong with the plan
     fault: str = ""
+    aside: str = ""  # the batch that this is another version of, which was not taken in
+
+
+WANTING = ("open", "aside")
+"""The words of `Status` for batches of which `needs` is what there is to say."""
 
 
 class Status(NamedTuple):
@@ -140,6 +146,8 @@ def status(of: Summary, now: datetime) -> Status:
     """How far the batch is at `now`."""
     if of.fault:
         return Status("faulty")
+    if of.aside:
+        return Status("aside")
     if of.pitched:
         return Status("stored" if of.shelf else "pitched")
     return Status("past") if is_over(of, now) else _under_way(of, now)

@@ -55,9 +55,9 @@ def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     """The batch, what comes next or is missing, when the yeast is pitched, need and outlook; in one line or two."""
     batch = plain(clean(desk.plan.session.batch.name or desk.store.path.stem), desk.glyphs)
     name: Spans = ((f" {batch}", "text_"), (" (scratch copy)" * desk.demo, "dim_"))
-    trouble, sharing = desk.store.saver.problem, desk.store.sharing
+    sharing = desk.store.sharing
     in_sight = height == 1 or desk.pane == CLOCK  # the clock itself tells the seconds then
-    then: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk, in_sight=in_sight)
+    then = _unsaved(desk) or _next(desk, in_sight=in_sight)
     if sharing.stuck:
         then = (("CHANGED ELSEWHERE ", "danger_"), (plain(clean(sharing.stuck), desk.glyphs), "text_"))
     if height == 1:
@@ -85,6 +85,12 @@ def _in_one(name: Spans, then: Spans, cells: int, desk: Desk) -> Spans:
 
 def _fit_both(left: Spans, right: Spans, cells: int) -> bool:
     return width(left) + width(right) + 4 <= cells
+
+
+def _unsaved(desk: Desk) -> Spans:
+    """Why not all is on the disk, without which file: there is but one, and little room."""
+    why = (desk.store.saver.problem or "").rpartition(" could not be saved: ")[2]
+    return ((f"NOT SAVED: {plain(why, desk.glyphs)}", "danger_"),) if why else ()
 
 
 def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from workbench.panes.glyphs import plain
 from workbench.panes.rows import draw, scroll, stops
 from workbench.panes.spans import clean, fit, join, width, wrap
@@ -126,5 +128,5 @@ def caret(desk: Desk, cells: int, height: int, *, titled: bool) -> tuple[int, in
     for text, role in _row(desk, desk.rows(desk.pane)[at], cells, lit=True):
         if role == "caret" or (desk.entry is None and desk.glyphs.cursor in text):
             return min(column, cells - 1), min(line, height - 1)
-        column += len(text)
+        column += cell_len(text)
     return 0, min(line, height - 1)

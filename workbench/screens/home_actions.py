@@ -55,7 +55,7 @@ def ask(desk: HomeDesk, about: str) -> None:
         try:
             _grown(desk, "")
         except WorkbenchError as wrong:
-            desk.said = _said(wrong)
+            desk.said = _said(desk, wrong)
             return
     start = desk.words if about == FILTER else desk.item.name if about == "rename" and desk.item else ""
     desk.question = Question(about, editor.start(start))
@@ -69,7 +69,7 @@ def archive(desk: HomeDesk) -> None:
     try:
         desk.put_away.append(PutAway(folder.archive(item.path), item.path))
     except WorkbenchError as wrong:
-        desk.said = str(wrong)
+        desk.said = _said(desk, wrong)
         return
     desk.said = f"{item.name} put away; u brings it back"
     desk.look()
@@ -80,12 +80,15 @@ def undo(desk: HomeDesk) -> None:
     if not desk.put_away:
         desk.said = "nothing was put away"
         return
-    archived, path = desk.put_away.pop()
+    archived, path = desk.put_away[-1]
     try:
         folder.bring_back(archived, path)
     except WorkbenchError as wrong:
-        desk.said = str(wrong)
+        desk.said = _said(desk, wrong)
+        if not archived.exists():  # somebody else has done something with it
+            desk.put_away.pop()
         return
+    desk.put_away.pop()
     _show(desk, path)
     desk.said = f"{path.name} is back"
 
@@ -149,7 +152,7 @@ def _keep(desk: HomeDesk, question: Question) -> None:
         try:
             path = _MAKES[question.about](desk, name)
         except WorkbenchError as wrong:
-            question.error = _said(wrong)
+            question.error = _said(desk, wrong)
             return
         _show(desk, path)
         desk.opening = path if question.about == "new" else None
@@ -157,8 +160,11 @@ def _keep(desk: HomeDesk, question: Question) -> None:
     desk.question = None
 
 
-def _said(wrong: WorkbenchError) -> str:
-    return f"its file has a fault: {wrong.faults[0]}" if isinstance(wrong, FaultyFile) else str(wrong)
+def _said(desk: HomeDesk, wrong: WorkbenchError) -> str:
+    """What is wrong, in a line that has no room for the path of the folder."""
+    if isinstance(wrong, FaultyFile):
+        return f"its file has a fault: {wrong.faults[0]}"
+    return str(wrong).replace(f"{desk.index.folder}/", "")
 
 
 def _show(desk: HomeDesk, path: Path) -> None:

@@ -89,6 +89,8 @@ class HomeDesk:
         except FileRefused as wrong:
             self.trouble = str(wrong)
         self.recount()
+        if self.trouble and self.rows:  # they are as they were
+            self.said = f"the folder {self.trouble.removeprefix(f'{self.index.folder}: ')}"
 
     def due(self, since: datetime) -> str:
         """What was to ring after `since` up to now, each with its batch; nothing where nothing was."""

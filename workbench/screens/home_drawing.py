@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from workbench.panes import batches
 from workbench.panes.glyphs import plain
 from workbench.panes.rows import scroll
@@ -155,7 +157,7 @@ def caret(desk: HomeDesk, cells: int, height: int) -> tuple[int, int]:
         for text, role in bottom(desk, cells):
             if role == "caret":
                 return min(column, cells - 1), height - 1
-            column += len(text)
+            column += cell_len(text)
     if desk.finder is not None:
         column, line = finder.caret(desk.finder)
         return column, LIST + line

@@ -39,7 +39,11 @@ class Outside(App[int]):
     pointing = False  # whether the terminal tells of the mouse; where it does, it may select no text
 
     def get_driver_class(self) -> type[Driver]:
-        """Textual's for this system, sending less."""
+        """Textual's for this system, sending less, with an Esc that is never lost."""
+        with suppress(ImportError):  # a version of Textual that keeps it elsewhere does without
+            from workbench.screens import escapes
+
+            escapes.install()
         return thrifty(super().get_driver_class())
 
     def save(self) -> bool:

@@ -8,11 +8,11 @@ from typing import TYPE_CHECKING
 from workbench.errors import FileRefused, SaveFailed
 from workbench.session.edits import SetValue, Several, Unset
 from workbench.session.faults import FaultyFile
-from workbench.session.folder import move
 from workbench.session.formats import back_up
 from workbench.session.fresh import safe_file_name
 from workbench.session.load import BOM, load, parsed
 from workbench.session.lock import alone
+from workbench.session.moving import is_other_spelling, move
 from workbench.session.read import read
 from workbench.session.saving import write_atomically
 
@@ -37,7 +37,7 @@ def rename(path: Path, name: str) -> Path:
 
 def _renamed(path: Path, name: str) -> Path:
     target = path.with_name(safe_file_name(name))
-    same = os.path.lexists(target) and target.samefile(path)  # a name that differs in its letters' case alone, too
+    same = path == target or is_other_spelling(path, target)
     if os.path.lexists(target) and not same:
         raise SaveFailed(f"{target.name} is there already")
     old = load(path)

@@ -163,7 +163,7 @@ async def test_a_window_too_small_asks_nothing_yet(tmp_path: Path) -> None:
     app = app_on(tmp_path / "b", tmp_path / "config.toml", home=True)
     async with app.run_test(size=(60, 20)) as pilot:
         await pilot.press("enter")
-        assert "This needs 80 × 24" in page(app)
+        assert "This needs 80 by 24" in page(app)
         await pilot.resize_terminal(80, 24)
         await pilot.pause()
         assert "▸units" in page(app)

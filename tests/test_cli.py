@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.terminals import Terminal
 from workbench import __version__, cli, demo
 from workbench.cli import main
 
@@ -254,6 +255,16 @@ def test_a_full_disk_behind_the_output_is_one_line() -> None:
         )
     assert done.returncode == 1
     assert len(done.stderr.splitlines()) == 1
+
+
+@pytest.mark.parametrize("words", [[], [str(AMBER)]])
+def test_a_terminal_that_cannot_place_its_cursor_is_refused_in_a_line(words: list[str]) -> None:
+    with Terminal(AMBER, words=["env", "TERM=dumb", sys.executable, "-m", "workbench", *words]) as terminal:
+        said = terminal.read_until(b"nothing writes this")
+        assert said.startswith(b"the screen needs a terminal")
+        assert b"TERM=dumb" in said
+        assert b"\x1b" not in said
+        assert terminal.program.wait(20) == 2
 
 
 def test_a_closed_input_is_no_terminal() -> None:

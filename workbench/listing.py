@@ -85,7 +85,7 @@ def _now() -> datetime:
 def _mark(habits: Habits) -> str:
     """What a summary comes from besides its file: the program, to the day it was changed, and the brewer's settings."""
     package = Path(__file__).parent
-    newest = max(path.stat().st_mtime_ns for part in _REASONS for path in (package / part).iterdir())
+    newest = max(path.stat().st_mtime_ns for part in _REASONS for path in (package / part).glob("*.py"))
     return f"{__version__} {newest} {habits} {time.tzname}"
 
 

@@ -77,6 +77,21 @@ def test_another_file_of_the_same_size_and_time_is_read(shelf: Shelf) -> None:
     assert shelf.known()["a.toml"] == "six"
 
 
+def test_one_written_over_with_its_time_set_back_is_read(shelf: Shelf) -> None:
+    path = shelf.folder / "a.toml"
+    status = path.stat()
+    shelf.write("a.toml", "six")
+    os.utime(path, ns=(status.st_atime_ns, status.st_mtime_ns))
+    assert shelf.known()["a.toml"] == "six"
+
+
+def test_one_that_may_be_read_by_now_is_read(shelf: Shelf) -> None:
+    shelf.read()
+    (shelf.folder / "a.toml").chmod(0o400)
+    shelf.known()
+    assert shelf.read() == ["a.toml"]
+
+
 def test_what_another_program_read_is_not_used(shelf: Shelf) -> None:
     shelf.known(mark="2")
     assert shelf.read() == ["a.toml", "b.toml"]

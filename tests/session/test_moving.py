@@ -11,7 +11,7 @@ from tests.session.samples import names
 from workbench.errors import SaveFailed
 from workbench.session.beside import backup_path, free_aside
 from workbench.session.folder import archive, bring_back
-from workbench.session.formats import backup_path as format_backup_path
+from workbench.session.formats import older_path
 from workbench.session.moving import move
 from workbench.session.renaming import rename
 from workbench.session.unfinished import line_path
@@ -24,7 +24,7 @@ TEXT = "format = 1\n"
 
 def lying_beside(path: Path) -> list[Path]:
     """Everything that the program may put beside a batch."""
-    found = [backup_path(path), format_backup_path(path, 1), format_backup_path(path, 12), line_path(path)]
+    found = [backup_path(path), older_path(path, 1), older_path(path, 12), line_path(path)]
     for file in found:
         file.write_text(f"of {file.name}", "utf-8")
     for _ in range(2):

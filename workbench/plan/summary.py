@@ -219,12 +219,12 @@ def _plain(value: object) -> object:
 
 def of_record(data: list[Any]) -> Summary:
     """The summary that `record` has made into this."""
-    batch, shelf, pitch_at, pitched, tasks, stepped, runs, rings, feeding, grown_at, cold_at, rested_at, *texts = data
-    to_do, alarms_ = (
-        tuple(Task(datetime.fromtimestamp(at, UTC), what, name) for at, what, name in told) for told in (tasks, rings)
-    )
-    hours = (_at(grown_at), _at(cold_at), _at(rested_at))
-    return Summary(batch, shelf, _at(pitch_at), pitched, to_do, stepped, runs, alarms_, feeding, *hours, *texts)
+    told = dict(zip(Summary._fields, data, strict=True))
+    for key in ("tasks", "rings"):
+        told[key] = tuple(Task(datetime.fromtimestamp(at, UTC), what, name) for at, what, name in told[key])
+    for key in ("pitch_at", "grown_at", "cold_at", "rested_at"):
+        told[key] = _at(told[key])
+    return Summary(**told)
 
 
 def _at(timestamp: float | None) -> datetime | None:

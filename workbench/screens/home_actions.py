@@ -195,13 +195,11 @@ def _grown(desk: HomeDesk, name: str) -> str:
     from workbench.plan.derive import derive
     from workbench.plan.next_batch import next_text
     from workbench.session.load import load
-    from workbench.session.read import read
+    from workbench.session.read import sound
 
     source = _source(desk)
     loaded = load(source)
-    outcome = read(loaded.data, loaded.text)
-    if outcome.faults:
-        raise FaultyFile(source.name, outcome.faults)
+    outcome = sound(loaded.data, loaded.text, source.name)
     plan = derive(outcome.session, desk.now, desk.habits)
     return next_text(plan, loaded.data, name, source.name, tz=desk.habits.tz)
 

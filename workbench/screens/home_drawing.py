@@ -97,7 +97,7 @@ def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:
     if desk.everything:
         return [(("  No batch has all of these words. Esc shows all again.", "text"),)]
     if desk.index.pending:
-        return [(("  Reading…"[: -1 if desk.glyphs.name != "full" else None], "dim"),)]
+        return [((plain("  Reading…", desk.glyphs), "dim"),)]
     return batches.nothing_yet(_short(desk.index.folder), desk.view, cells)
 
 

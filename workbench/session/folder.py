@@ -29,6 +29,7 @@ class Found(NamedTuple):
     size: int
     mtime_ns: int
     inode: int
+    ctime_ns: int  # also of what may be read, and of a file whose time was set back
 
 
 def batch_files(folder: Path) -> list[Found]:
@@ -53,7 +54,8 @@ def batch_files(folder: Path) -> list[Found]:
 def _found(path: Path, entry: os.DirEntry[str]) -> list[Found]:
     """One, or none where it is no plain file. Raises OSError."""
     status = entry.stat()
-    return [Found(path, status.st_size, status.st_mtime_ns, status.st_ino)] if stat.S_ISREG(status.st_mode) else []
+    sign = Found(path, status.st_size, status.st_mtime_ns, status.st_ino, status.st_ctime_ns)
+    return [sign] if stat.S_ISREG(status.st_mode) else []
 
 
 def make(path: Path, text: str) -> None:

@@ -5,6 +5,7 @@ Without a file it begins with the home screen, and comes back to that from each 
 
 from __future__ import annotations
 
+import gc
 import os
 from functools import partial
 from typing import TYPE_CHECKING, Any, ClassVar
@@ -22,6 +23,7 @@ from workbench.panes import glyphs, palette
 from workbench.screens import keys
 from workbench.screens.board import Board
 from workbench.screens.faulty import Faulty
+from workbench.screens.keyboard import Keyboard
 from workbench.screens.keys import ACTIONS
 from workbench.screens.outside import Outside
 from workbench.screens.theme import textual_theme
@@ -74,7 +76,8 @@ class Workbench(Outside):
     ) -> None:
         self._colour = not os.environ.get("NO_COLOR")
         self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
-        super().__init__(ansi_color=True if self._palette.ansi or not self._colour else None)
+        plain = self._palette.ansi or not self._colour
+        super().__init__(driver_class=Keyboard, ansi_color=True if plain else None)
         self._path, self._clock, self._config, self._tz, self._demo = path, clock, config, tz, demo
         self._actions = keys.remapped(config.keys)
         self._to_shell = next(action.keys for action in self._actions if action.id == "shell")
@@ -177,6 +180,8 @@ class Workbench(Outside):
         self._show()
         self._wait()
         self.set_interval(_LOOK_S, self._follow)
+        gc.freeze()
+        gc.enable()
 
     def _follow(self) -> None:
         """Look at the file; where nothing is new nothing is written."""

@@ -332,11 +332,9 @@ def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
     print(f"opening {harmless(path.name)} ...", flush=True)
     import gc
 
-    gc.disable()  # nothing that is imported goes away again: looking for it costs a tenth of the start
+    gc.disable()  # nothing that is made goes away again before the screen stands: looking for it costs a tenth of the start
     from workbench.app import run
 
     if not home:
         import workbench.screens.bench  # noqa: F401 - now, while it is not looked for
-    gc.freeze()
-    gc.enable()
     return run(path, demo=demo, home=home, config=_config())

@@ -53,6 +53,7 @@ class Bench(Board):
         boxes = (shown.top, shown.rail, *shown.slots, *self._halves(shown.bottom))
         for canvas, box in zip(self.canvases, boxes, strict=True):
             put(canvas, box)
+        self.mount_seen()
         for pane in range(6):
             self.desk.widths[pane] = self._cells(pane)
         self.desk.redraw()

@@ -23,9 +23,9 @@ from workbench.panes import glyphs, palette
 from workbench.screens import keys
 from workbench.screens.board import Board
 from workbench.screens.faulty import Faulty
-from workbench.screens.keyboard import Keyboard
 from workbench.screens.keys import ACTIONS
 from workbench.screens.outside import Outside
+from workbench.screens.terminal import Terminal
 from workbench.screens.theme import textual_theme
 from workbench.session.faults import FaultyFile
 
@@ -77,7 +77,7 @@ class Workbench(Outside):
         self._colour = not os.environ.get("NO_COLOR")
         self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
         plain = self._palette.ansi or not self._colour
-        super().__init__(driver_class=Keyboard, ansi_color=True if plain else None)
+        super().__init__(driver_class=Terminal, ansi_color=True if plain else None)
         self._path, self._clock, self._config, self._tz, self._demo = path, clock, config, tz, demo
         self._actions = keys.remapped(config.keys)
         self._to_shell = next(action.keys for action in self._actions if action.id == "shell")
@@ -180,7 +180,7 @@ class Workbench(Outside):
         self._show()
         self._wait()
         self.set_interval(_LOOK_S, self._follow)
-        gc.freeze()
+        gc.freeze()  # the start is over
         gc.enable()
 
     def _follow(self) -> None:

@@ -332,7 +332,7 @@ def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
     print(f"opening {harmless(path.name)} ...", flush=True)
     import gc
 
-    gc.disable()  # nothing that is made goes away again before the screen stands: looking for it costs a tenth of the start
+    gc.disable()  # till the screen stands: nothing goes away before, and looking for it costs a tenth of the start
     from workbench.app import run
 
     if not home:

@@ -29,13 +29,17 @@ BENCH = {
     f" enter {ERASE}4 2 space L enter down enter {ERASE}4 1 enter up enter {ERASE}a b enter {ERASE}2 7 enter",
     "feedings added and taken out, panes gone through": f"3 + + x enter {ERASE}0 . 7 enter tab tab shift+tab shift+tab"
     f" tab 2 enter {ERASE}1 . 2 enter 1 down enter {ERASE}2 4 enter 6 2 + x 3 down down x > [ ] x u",
-    "lines and pages left by Esc": f"down enter {ERASE}2 5 escape 3 enter {ERASE}1 . 1 enter escape 1 enter 9 escape enter"
-    f" {ERASE}2 6 enter enter 9 escape u + escape escape w escape ? escape down z escape up enter {ERASE}2 8 enter u U",
-    "pasted": f"down enter {ERASE}<25.5> enter <x> down enter {ERASE}backspace <1.048\n> enter <q> up enter <9> escape u",
+    "lines and pages left by Esc": f"down enter {ERASE}2 5 escape 3 enter {ERASE}1 . 1 enter escape 1 enter 9 escape"
+    f" enter {ERASE}2 6 enter enter 9 escape u + escape escape w escape ? escape down z escape up enter {ERASE}2 8"
+    " enter u U",
+    "pasted": f"down enter {ERASE}<25.5> enter <x> down enter {ERASE}backspace <1.048\n> enter <q> up enter <9> escape"
+    " u",
 }
 HOME = {
-    "made, found, opened": f"n z z enter / a l d enter enter down enter {ERASE}2 5 enter q / z escape n <new one> enter",
-    "opened, left by Esc, copied": f"enter down enter {ERASE}1 9 enter escape c c c enter / c c enter enter enter 1 escape",
+    "made, found, opened": f"n z z enter / a l d enter enter down enter {ERASE}2 5 enter q / z escape n <new one>"
+    " enter",
+    "opened, left by Esc, copied": f"enter down enter {ERASE}1 9 enter escape c c c enter / c c enter enter enter 1"
+    " escape",
     "put away, brought back, renamed": "n a b enter escape / a b enter a u escape R c d enter",
 }
 
@@ -52,7 +56,9 @@ def pressed(keys: str) -> list[str]:
 
 
 def as_sent(keys: str) -> bytes:
-    sent = [f"\x1b[200~{key[1:-1]}\x1b[201~" if key[1:] and key[0] == "<" else SENT.get(key, key) for key in pressed(keys)]
+    sent = [
+        f"\x1b[200~{key[1:-1]}\x1b[201~" if key[1:] and key[0] == "<" else SENT.get(key, key) for key in pressed(keys)
+    ]
     return "".join(sent).encode()
 
 

@@ -13,16 +13,15 @@ from tests.speed.picture import Picture
 
 __all__ = ["BARE", "WORKBENCH", "Answer", "Start", "Timed"]
 
-BARE = [
-    sys.executable,
-    "-c",
-    "from textual.app import App\n"
-    "from textual.widgets import Static\n"
-    "class Bare(App):\n"
-    "    def compose(self):\n"
-    "        yield Static('bare')\n"
-    "Bare().run(mouse=False)\n",
-]
+_BARE = """
+from textual.app import App
+from textual.widgets import Static
+class Bare(App):
+    def compose(self):
+        yield Static("bare")
+Bare().run(mouse=False)
+"""
+BARE = [sys.executable, "-c", _BARE]
 WORKBENCH = [sys.executable, "-m", "workbench"]
 _UNFINISHED = re.compile(rb"\x1b[^@-Z\\-~]*$|\x1b\[[0-?]*[ -/]*$|[\xc0-\xff][\x80-\xbf]*$")
 

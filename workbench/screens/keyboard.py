@@ -1,29 +1,24 @@
-"""The keyboard as a terminal sends it: keys that come in one piece, over a slow line, stay the keys that were pressed."""
+"""What the keyboard sends: keys that come in one piece, over a slow line, stay the keys that were pressed."""
 
 from __future__ import annotations
 
-import os
 import re
-import select
-from codecs import getincrementaldecoder
 from typing import TYPE_CHECKING
 
 from textual._xterm_parser import XTermParser
 from textual.constants import DISABLE_KITTY_KEY
-from textual.drivers.linux_driver import LinuxDriver
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
 
     from textual.message import Message
 
-__all__ = ["Keyboard", "Pieces"]
+__all__ = ["Pieces"]
 
-_LOOK_S = 0.1  # how soon a lone Esc is told, and how soon the thread ends
 _PART = re.compile(r"\x1b\[20([01])~|\x1b(?!(\[(20?[01]?)?)?$)", re.DOTALL)  # a paste begins or ends; another Esc
 _OPEN = re.compile(r"\x1b(\[(20?[01]?)?)?$")  # what may become one of these
-# What other keys begin with (arrows: Esc [, Esc O), or are, where a terminal sends moves by a word so (Esc b, Esc f, Esc
-# Backspace), can't be told from an Esc and the next key.
+# What other keys begin with (arrows: Esc [, Esc O), or are, where a terminal sends moves by a word so (Esc b, Esc f,
+# Esc Backspace), can't be told from an Esc and the next key.
 _OF_OTHERS = ("[", "O", "b", "f", "\x7f", "\x1b")
 # As terminals say it that know how to tell the one from the other, unless Textual was told not to listen to that.
 _ESCAPE = "\x1b" if DISABLE_KITTY_KEY else "\x1b[27u"
@@ -62,21 +57,3 @@ class Pieces(XTermParser):
         if self._pasting:  # nothing that is pasted is a key
             return ""
         return part[0] if part.string[part.end()] in _OF_OTHERS else _ESCAPE
-
-
-class Keyboard(LinuxDriver):
-    """Textual's driver, but for how keys are read."""
-
-    def run_input_thread(self) -> None:
-        """Hand on what is sent until the program leaves or the terminal has gone. What is no UTF-8 ends nothing."""
-        keys, decode = Pieces(), getincrementaldecoder("utf-8")("replace").decode
-        while not self.exit_event.is_set():
-            if select.select([self.fileno], [], [], _LOOK_S)[0]:
-                try:
-                    sent = os.read(self.fileno, 4096)
-                except OSError:
-                    return
-                for message in keys.feed(decode(sent)) if sent else ():
-                    self.process_message(message)
-            for message in keys.tick():
-                self.process_message(message)

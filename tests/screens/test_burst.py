@@ -112,3 +112,14 @@ async def test_a_burst_on_the_home_screen_is_as_if_typed_slowly(tmp_path: Path, 
         assert terminal.end() == 0
     assert files(quick) == files(slow)
     assert wanted in files(quick)
+
+
+@pytest.mark.slow
+def test_keys_that_are_no_utf_8_end_nothing(tmp_path: Path) -> None:
+    (tmp_path / "a.toml").write_text(ONE, "utf-8")
+    with Terminal(tmp_path / "a.toml") as terminal:
+        terminal.read_until(b"quit")
+        os.write(terminal.fd, b"\xe9\xff" + as_sent(f"down enter {ERASE}") + b"\xe92\xe95")
+        assert b"25" in terminal.answer().replace(b"\xef\xbf\xbd", b"")
+        os.write(terminal.fd, as_sent("escape q"))
+        assert terminal.end() == 0

@@ -48,7 +48,9 @@ def test_where_it_is_cut_makes_no_difference(sent: str, meant: str) -> None:
 
 def test_an_esc_behind_which_nothing_comes_is_one(monkeypatch: pytest.MonkeyPatch) -> None:
     reader = Pieces()
+    assert not reader.waits
     assert list(reader.feed("\x1b")) == []
+    assert reader.waits
     monkeypatch.setattr("textual._parser.get_time", lambda: 1e9)  # long after
     assert [event.key for event in reader.tick() if isinstance(event, events.Key)] == ["escape"]
     assert [event.key for event in reader.feed("2") if isinstance(event, events.Key)] == ["2"]

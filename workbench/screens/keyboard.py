@@ -33,6 +33,11 @@ class Pieces(XTermParser):
         self._known = 0  # and how much of that has been handed on
         self._pasting = False
 
+    @property
+    def waits(self) -> bool:
+        """Whether what came last is clear only once nothing more has come for a while: `tick` then tells."""
+        return self._timeout_time is not None
+
     def feed(self, data: str) -> Iterator[Message]:
         """The keys in so much more of what was sent."""
         whole = _PART.sub(self._told, self._open + data)

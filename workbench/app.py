@@ -5,6 +5,7 @@ Without a file it begins with the home screen, and comes back to that from each 
 
 from __future__ import annotations
 
+import gc
 from functools import partial
 from typing import TYPE_CHECKING, Any
 
@@ -151,6 +152,8 @@ class Workbench(Dressed, Starting):
             self._show()
         self._wait()
         self.set_interval(_LOOK_S, self._follow)
+        gc.freeze()  # the start is over
+        gc.enable()
 
     def _follow(self) -> None:
         """Look at the file; where nothing is new nothing is written."""

@@ -342,13 +342,11 @@ def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
     print(f"opening {harmless(path.name)} ...", flush=True)
     import gc
 
-    gc.disable()  # nothing that is imported goes away again: looking for it costs a tenth of the start
+    gc.disable()  # till the screen stands: nothing goes away before, and looking for it costs a tenth of the start
     from workbench.app import run
 
     if not home:
         import workbench.screens.bench  # noqa: F401 - now, while it is not looked for
-    gc.freeze()
-    gc.enable()
     from workbench.config import config_path
 
     first = config_path() if not demo and _is_first() else None

@@ -62,6 +62,7 @@ class Bench(Board):
         boxes = (*halves[0], shown.rail, *shown.slots, shown.hint, *halves[1])
         for canvas, box in zip(self.canvases, boxes, strict=True):
             put(canvas, box)
+        self.mount_seen()
         for pane in range(6):
             self.desk.widths[pane] = self._cells(pane)
         self.desk.redraw()

@@ -33,13 +33,14 @@ class Board(Screen[None]):
     def __init__(self, canvases: tuple[Canvas, ...], size: Size) -> None:
         super().__init__()
         self.canvases = canvases
-        self._painted = False
+        self._composed = self._painted = False
         self._size = size
 
     def compose(self) -> ComposeResult:
-        """All canvases, already in their places: a second layout would paint twice."""
+        """What is in sight, already in its place: a second layout would paint twice."""
         self.show()
-        yield from self.canvases
+        yield from (canvas for canvas in self.canvases if canvas.display)
+        self._composed = True
 
     def refresh(self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False) -> Board:
         """As Textual's, but the first layout paints everything by itself: no second paint of the same."""
@@ -54,6 +55,11 @@ class Board(Screen[None]):
         self._painted = True
         for canvas in self.canvases:
             canvas.awake = True
+
+    def mount_seen(self) -> None:
+        """Mount what has come into sight: a canvas costs start and memory only where it is seen."""
+        if self._composed:
+            self.mount_all(canvas for canvas in self.canvases if canvas.display and not canvas.is_attached)
 
     def resized(self, size: Size) -> None:
         """Everything in its place for a new size; Textual tells the size at the start too, where nothing is new."""

@@ -50,6 +50,7 @@ class Home(Board):
         put(self.top, Box(0, 0, size.width, 2 * around))
         put(self.list, Box(0, 2 * around, size.width, size.height - 3 * around))
         put(self.bottom, Box(0, size.height - 1, size.width, around))
+        self.mount_seen()
 
     def clicked(self, x: int, y: int) -> Click:
         """What a click there does."""
@@ -95,7 +96,7 @@ class Home(Board):
         if desk.index.pending:
             desk.index.read(_SLICE_S)
             self._slices += 1
-            if not desk.index.pending or self._slices % _SHOW_EVERY == 1:
+            if not desk.index.pending or self._slices % _SHOW_EVERY == 0:
                 desk.recount()
                 self.show()
         if desk.index.pending:

@@ -11,7 +11,6 @@ from textual.app import App
 from textual.message import Message
 
 from workbench.screens import stopping
-from workbench.screens.thrift import thrifty
 
 if TYPE_CHECKING:
     from textual.driver import Driver
@@ -39,12 +38,10 @@ class Outside(App[int]):
     pointing = False  # whether the terminal tells of the mouse; where it does, it may select no text
 
     def get_driver_class(self) -> type[Driver]:
-        """Textual's for this system, sending less, with an Esc that is never lost."""
-        with suppress(ImportError):  # a version of Textual that keeps it elsewhere does without
-            from workbench.screens import escapes
+        """Textual's for this system, but for how keys are read and how few bytes are written."""
+        from workbench.screens.terminal import Terminal
 
-            escapes.install()
-        return thrifty(super().get_driver_class())
+        return Terminal
 
     def save(self) -> bool:
         """Have everything written now. False where that failed."""

@@ -139,6 +139,10 @@ class Workbench(Dressed, Starting):
         store.begin()
         if store.read_only or store.notes or store.sharing.news:
             self._desk.said = store.read_only or (f"noted: {store.notes[0]}" if store.notes else store.sharing.news)
+        if store.unfinished.there:
+            from workbench.screens import unfinished  # after a crash only
+
+            unfinished.resume(self._desk)
         return Bench(self._desk, self.styles_now(), self.size)
 
     def on_ready(self) -> None:
@@ -179,9 +183,8 @@ class Workbench(Dressed, Starting):
         """Tell of a batch just opened what was due meanwhile, and ask what only the brewer knows."""
         if self._desk is None:
             return
-        from workbench.screens import ticking, unfinished
+        from workbench.screens import ticking
 
-        unfinished.resume(self._desk)
         if ticking.opened(self._desk, unseen=self._path not in self._looked_at):
             self.bell()
         self._looked_at.add(self._path)

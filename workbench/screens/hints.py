@@ -81,7 +81,7 @@ _NUMBER = re.compile(r"\.\d+")
 def hint(desk: Desk, cells: int) -> Spans:
     """What the row under the cursor means, or what is being typed; nothing where there is no row."""
     row, scene = desk.row(), desk.scene
-    if desk.page is not None or (row is None and desk.entry is None):
+    if desk.page is not None or desk.finder is not None or (row is None and desk.entry is None):
         return ()
     said = _typed(desk.entry, row, scene) if desk.entry is not None else "" if row is None else meaning(row, scene)
     asked = desk.entry is not None and desk.entry.ask is not None

@@ -39,6 +39,7 @@ def keys(sent: str) -> list[str]:
         ("\x1b[A\x1bOB", ["up", "down"]),
         ("\x1b[1;5C", ["ctrl+right"]),
         ("\x1b\x7f", ["ctrl+w"]),
+        ("\x1b[99;", ["left_square_bracket", "9", "9", "semicolon"]),  # no key that it knows: nobody pressed Esc
         ("a?\r", ["a", "question_mark", "enter"]),
     ],
 )

@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 __all__ = ["Parser", "install"]
 
 _ESC = "\x1b"
+_BEGINS = ("[", "]")  # of sequences: what Textual does not know is no Esc that anybody pressed
 
 
 class Parser(XTermParser):
@@ -30,7 +31,7 @@ class Parser(XTermParser):
         if pair and isinstance(ANSI_SEQUENCES_KEYS.get(sequence), str):  # a sign of some keyboards: `¡` for Esc and 1
             sequence, alt = sequence[1:], True
         for key in super()._sequence_to_key_events(sequence, alt):
-            if alt and not key.key.startswith("alt+"):
+            if alt and sequence not in _BEGINS and not key.key.startswith("alt+"):
                 yield events.Key("escape", _ESC)
             yield key
 

@@ -351,7 +351,10 @@ def test_a_file_that_is_not_there_is_made_if_wanted(
     monkeypatch.setattr(cli, "_has_terminal", lambda: True)
     monkeypatch.setattr(cli, "_screen", lambda path: 0)
     assert main([str(tmp_path / "mybeer")]) == (0 if made else 1)
-    assert [path.name for path in tmp_path.iterdir()] == (["mybeer.toml"] if made else [])
+    assert list(tmp_path.iterdir()) == []  # on a first start it is made once the questions are over
+    (tmp_path / "no-settings.toml").write_text("", "utf-8")
+    assert main([str(tmp_path / "mybeer")]) == (0 if made else 1)
+    assert (tmp_path / "mybeer.toml").exists() is made
 
 
 def test_a_path_and_a_folder_are_not_two_places(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

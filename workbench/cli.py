@@ -324,19 +324,30 @@ def _offer(path: Path) -> bool:
         return False
     from workbench.session.folder import make
 
-    make(path, _fresh(path.stem, _config()))
+    config = _config()
+    if not _is_first():  # else it is made once the usual flask and wort are known
+        make(path, _fresh(path.stem, config))
     return True
+
+
+def _is_first() -> bool:
+    """Whether there are no settings yet."""
+    from workbench.config import config_path
+
+    path = config_path()
+    return not path.exists() and not path.is_symlink()
 
 
 def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
     print(f"opening {harmless(path.name)} ...", flush=True)
     import gc
 
-    gc.disable()  # nothing that is imported goes away again: looking for it costs a tenth of the start
+    gc.disable()  # till the screen stands: nothing goes away before, and looking for it costs a tenth of the start
     from workbench.app import run
 
     if not home:
         import workbench.screens.bench  # noqa: F401 - now, while it is not looked for
-    gc.freeze()
-    gc.enable()
-    return run(path, demo=demo, home=home, config=_config())
+    from workbench.config import config_path
+
+    first = config_path() if not demo and _is_first() else None
+    return run(path, _config(), demo=demo, home=home, first=first)

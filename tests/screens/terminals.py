@@ -11,9 +11,13 @@ import subprocess
 import sys
 import termios
 import time
+from contextlib import suppress
 from pathlib import Path
 
 ROOT = Path(__file__).parents[2]
+FRAME = b"\x1b[?2026h"  # what a frame begins with on a terminal that shows frames whole
+_ASKED, _ANSWER = b"\x1b[?2026$p", b"\x1b[?2026;2$y"  # whether it does: yes
+_BUSY_MS = 3.0  # of processor in a quiet while: more, and there is something to come still
 PROGRAM = """
 import fcntl, sys, termios
 from pathlib import Path
@@ -32,7 +36,9 @@ sys.exit(show(Workbench(file, clock=clock, config=Config(), tz=CET, home=file.is
 class Terminal:
     """The screen on a file, or on a folder of batches, in a pty of a size.
 
-    `controlled`: the pty is its controlling terminal, whose end the kernel tells it of. `words` runs something else.
+    `controlled`: the pty is its controlling terminal, whose end the kernel tells it of. `words` runs something else;
+    `env` is added to the environment. It shows frames whole, as most
+    terminals do, and says so when asked.
     """
 
     def __init__(
@@ -43,6 +49,7 @@ class Terminal:
         clock: str = "fixed",
         controlled: bool = False,
         words: list[str] | None = None,
+        env: dict[str, str] | None = None,
     ) -> None:
         self.fd, inside = pty.openpty()
         self.modes = termios.tcgetattr(self.fd)
@@ -51,7 +58,8 @@ class Terminal:
             words or [sys.executable, "-c", PROGRAM, str(file), clock, *["--controlled"][:controlled]],
             cwd=ROOT,
             env={k: v for k, v in os.environ.items() if k not in {"NO_COLOR", "COLORTERM"}}
-            | {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8"},
+            | {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8"}
+            | (env or {}),
             stdin=inside,
             stdout=inside,
             stderr=inside,
@@ -87,18 +95,44 @@ class Terminal:
         while wanted not in seen and time.monotonic() < end:
             if select.select([self.fd], [], [], 0.1)[0]:
                 try:
-                    seen += os.read(self.fd, 65536)
+                    seen += self.read()
                 except OSError:  # the program has gone
                     break
         return seen
 
-    def answer(self, keys: bytes = b"", quiet: float = 0.4) -> bytes:
-        """What it writes for these keys, until it has been quiet for a while."""
+    def read(self) -> bytes:
+        """What is there. Raises OSError where the program has gone."""
+        found = os.read(self.fd, 65536)
+        if _ASKED in found:
+            os.write(self.fd, _ANSWER)
+        return found
+
+    def answer(self, keys: bytes = b"", quiet: float = 0.2) -> bytes:
+        """What it writes for these keys, until it has been quiet for a while and has had nothing to do in it."""
         os.write(self.fd, keys)
-        seen = b""
-        while select.select([self.fd], [], [], quiet)[0]:
-            seen += os.read(self.fd, 65536)
-        return seen
+        seen, used = b"", self.processor_ms()
+        while True:
+            if select.select([self.fd], [], [], quiet)[0]:
+                seen += self.read()
+            elif self.processor_ms() - used < _BUSY_MS and not self.waits_for_processor():
+                return seen
+            used = self.processor_ms()
+
+    def processor_ms(self) -> float:
+        """Milliseconds of processor that it has used so far, all threads; 0 where the system does not tell."""
+        return sum(int(line.split()[0]) for line in self._threads("schedstat")) / 1e6
+
+    def waits_for_processor(self) -> bool:
+        """Whether one of its threads would run, if it were let, or waits for the disk."""
+        return any(line.rpartition(")")[2].split()[0] in "RD" for line in self._threads("stat"))
+
+    def _threads(self, name: str) -> list[str]:
+        """What the system tells of each of its threads."""
+        found = []
+        for path in Path(f"/proc/{self.program.pid}/task").glob(f"*/{name}"):
+            with suppress(OSError):  # it has just ended
+                found.append(path.read_text("ascii", errors="replace"))
+        return found
 
     def end(self) -> int:
         """Read until the program has gone; its exit code."""

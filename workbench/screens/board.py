@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.screen import Screen
 
+from workbench.panes.spans import wrap
 from workbench.screens.layout import FLOOR
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from workbench.panes.canvas import Canvas
     from workbench.panes.spans import Spans
     from workbench.screens.layout import Box
+    from workbench.screens.pointing import Click
 
 __all__ = ["Board", "put", "too_small"]
 
@@ -31,13 +33,14 @@ class Board(Screen[None]):
     def __init__(self, canvases: tuple[Canvas, ...], size: Size) -> None:
         super().__init__()
         self.canvases = canvases
-        self._painted = False
+        self._composed = self._painted = False
         self._size = size
 
     def compose(self) -> ComposeResult:
-        """All canvases, already in their places: a second layout would paint twice."""
+        """What is in sight, already in its place: a second layout would paint twice."""
         self.show()
-        yield from self.canvases
+        yield from (canvas for canvas in self.canvases if canvas.display)
+        self._composed = True
 
     def refresh(self, *regions: Region, repaint: bool = True, layout: bool = False, recompose: bool = False) -> Board:
         """As Textual's, but the first layout paints everything by itself: no second paint of the same."""
@@ -52,6 +55,11 @@ class Board(Screen[None]):
         self._painted = True
         for canvas in self.canvases:
             canvas.awake = True
+
+    def mount_seen(self) -> None:
+        """Mount what has come into sight: a canvas costs start and memory only where it is seen."""
+        if self._composed:
+            self.mount_all(canvas for canvas in self.canvases if canvas.display and not canvas.is_attached)
 
     def resized(self, size: Size) -> None:
         """Everything in its place for a new size; Textual tells the size at the start too, where nothing is new."""
@@ -73,6 +81,10 @@ class Board(Screen[None]):
         """Every canvas in its place for this size."""
         raise NotImplementedError
 
+    def clicked(self, x: int, y: int) -> Click:
+        """What a click there does; the cursor may have moved already."""
+        raise NotImplementedError
+
     def show(self, *, whole: bool = True) -> None:
         """Draw everything as it is now; only what changed is repainted."""
         raise NotImplementedError
@@ -90,5 +102,6 @@ def put(canvas: Canvas, box: Box | None) -> None:
 
 def too_small(size: Size) -> list[Spans]:
     """What a window that shows nothing else says."""
-    text = f"This needs {FLOOR[0]} × {FLOOR[1]} cells; here are {size.width} × {size.height}."
-    return [((text[: size.width], "text"),), (("Make the window larger, or press q."[: size.width], "dim"),)]
+    text = f"This needs {FLOOR[0]} by {FLOOR[1]} cells; here are {size.width} by {size.height}."
+    lines = [*wrap(text, size.width), *wrap("Make the window larger, or press q.", size.width)]
+    return [((line, "text"),) for line in lines]

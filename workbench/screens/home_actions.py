@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.errors import WorkbenchError
-from workbench.screens import editor
+from workbench.screens import choices, editor
+from workbench.screens.finder import Finder
 from workbench.screens.home_desk import PutAway, Question
 from workbench.session import folder
 from workbench.session.faults import FaultyFile
@@ -23,12 +24,12 @@ FILTER = "filter"
 
 
 def run(desk: HomeDesk, action_id: str) -> None:
-    """Do what an action of the table says; a page of keys is closed by any of them."""
+    """Do what an action of the table says."""
     desk.said = ""
     desk.held = True
-    if desk.helping:
-        desk.helping = False
-        if action_id in {"back", "help"}:
+    if desk.touring:
+        desk.touring = False
+        if action_id in {"back", "tour", "open"}:
             return
     _ACTIONS[action_id](desk)
 
@@ -93,8 +94,18 @@ def undo(desk: HomeDesk) -> None:
 
 
 def show_help(desk: HomeDesk) -> None:
-    """The keys, as a page."""
-    desk.helping = True
+    """What can be done here, as a list to choose from."""
+    desk.finder = Finder(choices.of_home(desk.actions))
+
+
+def show_all(desk: HomeDesk) -> None:
+    """The same, and the themes."""
+    desk.finder = Finder((*choices.of_home(desk.actions), *choices.of_themes(desk.themes())))
+
+
+def show_tour(desk: HomeDesk) -> None:
+    """What all of this is for, as a page."""
+    desk.touring = True
 
 
 def back(desk: HomeDesk) -> None:
@@ -144,6 +155,7 @@ def _keep(desk: HomeDesk, question: Question) -> None:
             question.error = _said(desk, wrong)
             return
         _show(desk, path)
+        desk.opening = path if question.about == "new" else None
         desk.said = f"{path.name} {'it is now' if question.about == 'rename' else 'made; Enter opens it'}"
     desk.question = None
 
@@ -225,6 +237,8 @@ _ACTIONS: dict[str, Callable[[HomeDesk], None]] = {
     "archive": archive,
     "undo": undo,
     "help": show_help,
+    "actions": show_all,
+    "tour": show_tour,
     "up": lambda desk: move(desk, -1),
     "down": lambda desk: move(desk, 1),
     "page-up": lambda desk: move(desk, 1 - desk.height),

@@ -41,6 +41,7 @@ def test_a_key_that_means_nothing() -> None:
 def test_what_is_pasted_loses_its_line_ends_and_its_excess() -> None:
     assert start("").insert("1.6\r\nL\x1b").text == "1.6L"
     assert len(start("").insert("x" * 999).text) == LONGEST
+    assert start("x" * 300).insert("y" * 200).text == "x" * 300
 
 
 KEYS = st.sampled_from(["a", "1", " ", "left", "right", "home", "end", "backspace", "delete", "ctrl+w", "ctrl+left"])

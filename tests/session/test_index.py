@@ -144,6 +144,14 @@ def test_an_index_that_cannot_be_kept_is_done_without(shelf: Shelf) -> None:
     assert [path.name for path in shelf.file.parent.iterdir()] == [shelf.file.name]
 
 
+def test_what_a_killed_program_left_of_it_is_swept(shelf: Shelf) -> None:
+    for name in (f"{shelf.file.name}.4711.tmp", "other.json.4711.tmp"):
+        (shelf.file.parent / name).touch()
+    shelf.write("c.toml", "three")
+    shelf.known()
+    assert sorted(path.name for path in shelf.file.parent.iterdir()) == [shelf.file.name, "other.json.4711.tmp"]
+
+
 def test_what_was_changed_last_is_read_first(tmp_path: Path) -> None:
     for name, at in (("a.toml", 3), ("b.toml", 9), ("c.toml", 6)):
         (tmp_path / name).write_text("", "utf-8")

@@ -148,7 +148,7 @@ def details(item: Listed, view: View, cells: int) -> list[Spans]:
 def _sentences(told: Summary, view: View) -> list[Span]:
     """What there is to say of it, what matters most first."""
     if told.fault:
-        return [(told.fault, "danger"), ("Mend it in any editor; it hurts no other batch.", "dim")]
+        return [(told.fault, "danger"), ("Enter tells more; it hurts no other batch.", "dim")]
     pitched = _doing(told, view)
     if told.pitch_at is not None:
         goal = "into the fridge" if told.shelf else "pitch"

@@ -23,7 +23,7 @@ class Line(NamedTuple):
         """`new` at the cursor; line ends and other controls are left out."""
         if self.fresh:
             return Line().insert(new)
-        kept = "".join(c for c in new if c.isprintable())[: LONGEST - len(self.text)]
+        kept = "".join(c for c in new if c.isprintable())[: max(0, LONGEST - len(self.text))]
         return Line(self.text[: self.at] + kept + self.text[self.at :], self.at + len(kept))
 
     def cut(self, to: int) -> Line:

@@ -99,6 +99,8 @@ class Index(Generic[T]):
         temporary = self._file.with_name(f"{self._file.name}.{os.getpid()}.tmp")
         with suppress(OSError):
             self._file.parent.mkdir(parents=True, exist_ok=True)
+            for stray in self._file.parent.glob(f"{self._file.name}.*.tmp"):  # of one that was killed at this
+                stray.unlink()
             temporary.write_text(f"{zlib.crc32(text.encode()):08x}\n{text}", "ascii")
             temporary.replace(self._file)
             self._changed = False

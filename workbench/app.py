@@ -25,7 +25,6 @@ from workbench.screens.board import Board
 from workbench.screens.faulty import Faulty
 from workbench.screens.keys import ACTIONS
 from workbench.screens.outside import Outside
-from workbench.screens.terminal import Terminal
 from workbench.screens.theme import textual_theme
 from workbench.session.faults import FaultyFile
 
@@ -76,8 +75,7 @@ class Workbench(Outside):
     ) -> None:
         self._colour = not os.environ.get("NO_COLOR")
         self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
-        plain = self._palette.ansi or not self._colour
-        super().__init__(driver_class=Terminal, ansi_color=True if plain else None)
+        super().__init__(ansi_color=True if self._palette.ansi or not self._colour else None)
         self._path, self._clock, self._config, self._tz, self._demo = path, clock, config, tz, demo
         self._actions = keys.remapped(config.keys)
         self._to_shell = next(action.keys for action in self._actions if action.id == "shell")

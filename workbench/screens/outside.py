@@ -10,8 +10,11 @@ from textual.app import App
 from textual.message import Message
 
 from workbench.screens import stopping
+from workbench.screens.terminal import Terminal
 
 if TYPE_CHECKING:
+    from textual.driver import Driver
+
     from workbench.session.store import Store
 
 __all__ = ["Outside"]
@@ -29,6 +32,10 @@ class Outside(App[int]):
     """An app that leaves nothing unsaved in `open_store`. What is public here may be called in any thread."""
 
     open_store: Store | None = None
+
+    def get_driver_class(self) -> type[Driver]:
+        """Ours."""
+        return Terminal
 
     def save(self) -> bool:
         """Have everything written now. False where that failed."""

@@ -51,8 +51,8 @@ def asides(path: str | os.PathLike[str]) -> list[Path]:
     """What was put aside of a batch and lies beside it still."""
     target = Path(os.path.realpath(path))
     name = re.compile(rf"{re.escape(target.stem)}\.mine(-\d+)?\.toml")
-    with suppress(OSError):
-        return sorted(found for found in target.parent.iterdir() if name.fullmatch(found.name))
+    with suppress(OSError), os.scandir(target.parent) as entries:
+        return sorted(Path(entry.path) for entry in entries if name.fullmatch(entry.name))
     return []
 
 

@@ -11,6 +11,7 @@ from textual.app import App
 from textual.message import Message
 
 from workbench.screens import stopping
+from workbench.screens.terminal import Terminal
 
 if TYPE_CHECKING:
     from textual.driver import Driver
@@ -39,8 +40,6 @@ class Outside(App[int]):
 
     def get_driver_class(self) -> type[Driver]:
         """Textual's for this system, but for how keys are read and how few bytes are written."""
-        from workbench.screens.terminal import Terminal
-
         return Terminal
 
     def save(self) -> bool:

@@ -61,8 +61,8 @@ def aside_of(name: str) -> str:
 def asides(path: str | os.PathLike[str]) -> list[Path]:
     """What was put aside of a batch and lies beside it still."""
     target = Path(os.path.realpath(path))
-    with suppress(OSError):
-        return sorted(found for found in target.parent.iterdir() if aside_of(found.name) == target.name)
+    with suppress(OSError), os.scandir(target.parent) as entries:
+        return sorted(Path(entry.path) for entry in entries if aside_of(entry.name) == target.name)
     return []
 
 

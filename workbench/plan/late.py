@@ -115,7 +115,7 @@ def _pitch_later(session: Session, now: datetime, habits: Habits) -> Option | No
     worts = [made.make(session, index, habits) for index in range(len(session.step))]
     pitch_at, ready = happened.pitch_at(session), before(now, -session.day.prepare_s / 3600.0)
     for _ in range(_ROUNDS):
-        if pitch_at is None or ready is None:
+        if pitch_at is None or ready is None or not worts:
             return None
         variant = session._replace(batch=session.batch._replace(pitch_at=pitch_at))
         start = culture.run(variant, worts).starts[0]

@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.screens.terminals import Terminal
 from workbench import __version__, cli, demo
 from workbench.cli import main
 
@@ -256,6 +257,16 @@ def test_a_full_disk_behind_the_output_is_one_line() -> None:
     assert len(done.stderr.splitlines()) == 1
 
 
+@pytest.mark.parametrize("words", [[], [str(AMBER)]])
+def test_a_terminal_that_cannot_place_its_cursor_is_refused_in_a_line(words: list[str]) -> None:
+    with Terminal(AMBER, words=["env", "TERM=dumb", sys.executable, "-m", "workbench", *words]) as terminal:
+        said = terminal.read_until(b"nothing writes this")
+        assert said.startswith(b"the screen needs a terminal")
+        assert b"TERM=dumb" in said
+        assert b"\x1b" not in said
+        assert terminal.program.wait(20) == 2
+
+
 def test_a_closed_input_is_no_terminal() -> None:
     done = subprocess.run(
         f"{sys.executable} -m workbench {AMBER} <&-", shell=True, capture_output=True, text=True, check=False
@@ -340,7 +351,10 @@ def test_a_file_that_is_not_there_is_made_if_wanted(
     monkeypatch.setattr(cli, "_has_terminal", lambda: True)
     monkeypatch.setattr(cli, "_screen", lambda path: 0)
     assert main([str(tmp_path / "mybeer")]) == (0 if made else 1)
-    assert [path.name for path in tmp_path.iterdir()] == (["mybeer.toml"] if made else [])
+    assert list(tmp_path.iterdir()) == []  # on a first start it is made once the questions are over
+    (tmp_path / "no-settings.toml").write_text("", "utf-8")
+    assert main([str(tmp_path / "mybeer")]) == (0 if made else 1)
+    assert (tmp_path / "mybeer.toml").exists() is made
 
 
 def test_a_path_and_a_folder_are_not_two_places(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

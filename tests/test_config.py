@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from workbench.config import Config, config_path, load_config
+from workbench.config import Config, config_path, load_config, own_themes
 from workbench.session.faults import FaultyFile
 
 
@@ -48,6 +48,10 @@ def test_what_is_set_is_used(tmp_path: Path) -> None:
         ('theme = "nosuch"', 1, "theme"),
         ('[keys]\nquit = "Q"\nundoo = "u"', 3, "keys.undoo"),
         ('[keys]\nundo = "Z"\nwhy = "z"', 3, "keys.why"),
+        ('[keys]\nzoom = "Z"\nundo = "u, ctrl+b"', 3, "keys.undo"),
+        ('[keys]\ncopy = "alt+c"', 2, "keys.copy"),
+        ('[keys]\ncopy = "kopy"', 2, "keys.copy"),
+        ('mouse = "yes"', 1, "mouse"),
     ],
 )
 def test_a_fault_is_told_with_its_line_and_key(tmp_path: Path, text: str, line: int, key: str) -> None:
@@ -88,3 +92,10 @@ def test_flasks_by_name_are_checked_like_any_flask(tmp_path: Path) -> None:
         with pytest.raises(FaultyFile) as told:
             load_config(settings(tmp_path, text))
         assert [fault.key for fault in told.value.faults] == [key]
+
+
+def test_a_theme_of_ones_own_is_known_even_where_it_is_broken(tmp_path: Path) -> None:
+    (tmp_path / "themes").mkdir()
+    (tmp_path / "themes" / "mine.toml").write_text("no TOML", "utf-8")
+    assert own_themes() == tmp_path / "themes"
+    assert load_config(settings(tmp_path, 'theme = "mine"\n')).theme == "mine"

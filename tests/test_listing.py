@@ -13,6 +13,7 @@ from tests.panes.scenes import CET, NOW, ONE
 from workbench import listing
 from workbench.cli import main
 from workbench.plan.habits import Habits
+from workbench.session import beside
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -120,6 +121,18 @@ def test_a_broken_batch_is_listed_as_such_and_hurts_no_other(tmp_path: Path, raw
     assert [row.split()[0] for row in rows] == ["Alder", "broken.toml"]
     assert " faulty " in rows[1]
     assert all(row.isprintable() for row in rows)
+
+
+def test_what_was_put_aside_is_told_from_a_batch_and_rings_nowhere(tmp_path: Path) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text(ONE + FED, "utf-8")
+    for _ in range(2):
+        beside.set_aside(path, (ONE + FED).encode())
+    (tmp_path / "gold.mines.toml").write_text(ONE, "utf-8")
+    index = indexed(tmp_path)
+    row = f"{'Alder Lane Amber':34}{'aside':59}was not taken into a.toml: compare, then put it away"
+    assert list(listing.lines(index, NOW, CET))[3:] == [row, row]
+    assert sum(bool(told.tasks or told.rings) for told in index.known.values()) == 2
 
 
 def test_text_of_a_file_cannot_steer_the_terminal(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

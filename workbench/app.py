@@ -6,38 +6,33 @@ Without a file it begins with the home screen, and comes back to that from each 
 from __future__ import annotations
 
 import gc
-import os
 from functools import partial
-from typing import TYPE_CHECKING, Any, ClassVar
+from typing import TYPE_CHECKING, Any
 
-from textual import events
-from textual.app import SystemCommand
-from textual.binding import Binding, BindingType
 from textual.message import Message
 
 from workbench import clock
-from workbench.config import Config
+from workbench.config import own_themes
 from workbench.ending import Ending
 from workbench.errors import FileRefused
-from workbench.panes import glyphs, palette
 from workbench.screens import keys
 from workbench.screens.board import Board
+from workbench.screens.dressed import Dressed
 from workbench.screens.faulty import Faulty
-from workbench.screens.keys import ACTIONS
-from workbench.screens.outside import Outside
-from workbench.screens.theme import textual_theme
 from workbench.session.faults import FaultyFile
+from workbench.starting import Starting
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable, Mapping
+    from collections.abc import Callable
     from datetime import datetime, tzinfo
     from pathlib import Path
 
-    from rich.style import Style
+    from textual import events
     from textual.screen import Screen
     from textual.timer import Timer
 
-    from workbench.screens.desk import Desk, Entry
+    from workbench.config import Config
+    from workbench.screens.desk import Desk
     from workbench.screens.home import Home
     from workbench.session.store import Store
     from workbench.units.mark import Mark
@@ -52,16 +47,11 @@ class Saved(Message):
     """The saver has tried to save, in its own thread: it worked or it did not."""
 
 
-class Workbench(Outside):
+class Workbench(Dressed, Starting):
     """One batch on the screen; `home`: `path` is a folder, and all of its batches are.
 
     `clock` gives the time; it is asked as often as what is shown changes with it.
     """
-
-    AUTO_FOCUS = ""
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(",".join(a.keys), f"desk('{a.id}')", a.help, id=a.id, priority=True, show=False) for a in ACTIONS
-    ]
 
     def __init__(
         self,
@@ -73,25 +63,21 @@ class Workbench(Outside):
         demo: bool = False,
         home: bool = False,
     ) -> None:
-        self._colour = not os.environ.get("NO_COLOR")
-        self._palette = palette.load(config.theme if config.theme in palette.names() else palette.DEFAULT)
-        super().__init__(ansi_color=True if self._palette.ansi or not self._colour else None)
+        super().__init__(config.theme, own_themes(), config.glyphs)
         self._path, self._clock, self._config, self._tz, self._demo = path, clock, config, tz, demo
         self._actions = keys.remapped(config.keys)
-        self._to_shell = next(action.keys for action in self._actions if action.id == "shell")
-        own = (*self._actions, *keys.remapped(config.keys, keys.HOME_ACTIONS))
-        self.set_keymap({action.id: ",".join(action.keys) for action in own if action.id in config.keys})
+        self._home_actions = keys.remapped(config.keys, keys.HOME_ACTIONS)
+        self.animation_level = "none"
         self._desk: Desk | None = None
         self._folder = path if home else None
         self._home: Home | None = None
         self._warned = False  # that not all could be saved
         self._timer: Timer | None = None
         self._looked_at: set[Path] = set()  # batches opened in this run
-        self._clothe()
 
     # ---- starting -------------------------------------------------------------------------------------------
 
-    def get_default_screen(self) -> Screen[None]:
+    def begun(self) -> Screen[None]:
         """The bench, or what is wrong with the file; the home screen for a folder."""
         return self._opened() if self._folder is None else self._at_home(self._folder)
 
@@ -103,10 +89,10 @@ class Workbench(Outside):
 
         config, habits = self._config, self._config.habits._replace(tz=self._tz)
         fresh = partial(fresh_text, flask=config.flask, wort=config.wort)
-        actions = keys.remapped(config.keys, keys.HOME_ACTIONS)
-        desk = HomeDesk(index_of(folder, habits), self._wall, self._signs(), fresh, habits, actions)
+        desk = HomeDesk(index_of(folder, habits), self._wall, self.signs(), fresh, habits, self._home_actions)
+        desk.themes = self.theme_names
         desk.look()
-        self._home = Home(desk, self._styles(), self.size, self._show_batch)
+        self._home = Home(desk, self.styles_now(), self.size, self._show_batch)
         return self._home
 
     def _wall(self) -> datetime:
@@ -121,8 +107,10 @@ class Workbench(Outside):
         self._wait()
 
     def _opened(self) -> Screen[None]:
+        from workbench.screens import guide
         from workbench.screens.bench import Bench  # most of the program, which the home screen has no need of
         from workbench.screens.desk import Desk
+        from workbench.session.fresh import fresh_text
         from workbench.session.store import Store
 
         def tell() -> None:
@@ -131,11 +119,11 @@ class Workbench(Outside):
         try:
             store = Store.open(self._path, on_save=tell)
         except (FaultyFile, FileRefused) as wrong:
-            return Faulty(self._path, wrong, self._styles())
+            return Faulty(self._path, wrong, self.styles_now())
         self._desk = Desk(
             store,
             self._clock,
-            self._signs(),
+            self.signs(),
             system=self._config.units,
             tz=self._tz,
             comma=self._config.comma,
@@ -143,39 +131,29 @@ class Workbench(Outside):
             habits=self._config.habits,
             flasks=self._config.flasks,
             actions=self._actions,
+            fresh=partial(fresh_text, flask=self._config.flask, wort=self._config.wort),
+            in_form=_in_form,
+            themes=self.theme_names,
         )
+        guide.stand(self._desk)
         store.begin()
         if store.read_only or store.notes or store.sharing.news:
             self._desk.said = store.read_only or (f"noted: {store.notes[0]}" if store.notes else store.sharing.news)
-        return Bench(self._desk, self._styles(), self.size)
+        if store.unfinished.there:
+            from workbench.screens import unfinished  # after a crash only
 
-    def _signs(self) -> glyphs.Glyphs:
-        tinted = self._colour and not self._palette.ansi
-        return glyphs.choose(glyphs.terminal_encoding(), os.environ.get("TERM", ""), self._config.glyphs, tinted=tinted)
-
-    def _styles(self) -> Mapping[str, Style]:
-        return palette.styles(self._palette, colour=self._colour)
-
-    def _clothe(self) -> None:
-        """Textual's own parts, the palette of commands above all, in the same colours."""
-        if self._palette.ansi or not self._colour:
-            self.theme = "ansi-dark"
-            return
-        self.register_theme(textual_theme(self._palette))
-        self.theme = self._palette.name
-
-    def search_themes(self) -> None:
-        """Textual's list of themes. Ours join it only now: reading them all would hold up the start."""
-        for colours in map(palette.load, palette.names()):
-            if not colours.ansi:
-                self.register_theme(textual_theme(colours))
-        super().search_themes()
+            unfinished.resume(self._desk)
+        return Bench(self._desk, self.styles_now(), self.size)
 
     def on_ready(self) -> None:
         """It stands: look at the clock from now on."""
         self.listen()
+        self.point(on=self._config.mouse)
         self._greet()
-        self._show()
+        if trouble := self.theme_trouble:
+            self.tell(trouble)
+        if self._desk is not None:
+            self._show()
         self._wait()
         self.set_interval(_LOOK_S, self._follow)
         gc.freeze()  # the start is over
@@ -190,13 +168,23 @@ class Workbench(Outside):
                 self._show()
                 self._wait()
 
+    def tell(self, text: str) -> None:
+        """Say something in the bottom line of the screen in sight, and draw all with the signs there are now."""
+        signs = self.signs()
+        if self._home is not None:
+            self._home.desk.glyphs, self._home.desk.said = signs, text
+            self._home.show()
+        if self._desk is not None:
+            self._desk.glyphs, self._desk.said = signs, text
+            self._desk.redraw()
+            self._show()
+
     def _greet(self) -> None:
         """Tell of a batch just opened what was due meanwhile, and ask what only the brewer knows."""
         if self._desk is None:
             return
-        from workbench.screens import ticking, unfinished
+        from workbench.screens import ticking
 
-        unfinished.resume(self._desk)
         if ticking.opened(self._desk, unseen=self._path not in self._looked_at):
             self.bell()
         self._looked_at.add(self._path)
@@ -211,51 +199,32 @@ class Workbench(Outside):
         """That of the batch which is open."""
         return None if self._desk is None else self._desk.store
 
-    # ---- keys -----------------------------------------------------------------------------------------------
+    # ---- actions --------------------------------------------------------------------------------------------
 
-    async def on_event(self, event: events.Event) -> None:
-        """While a value is typed all keys and pastes go to its line, from here, so that they act in their order."""
-        if isinstance(event, events.Key) and event.key in self._to_shell:
+    def do(self, action_id: str, told: str = "") -> None:
+        """Do what an action of the tables says; `told` is what one chosen from a list is told."""
+        if action_id == "shell":
             self.action_suspend_process()
-        elif isinstance(event, events.Key) and event.key.startswith("alt+") and self._typing:
-            for key in ("escape", event.key.removeprefix("alt+")):  # Esc and a key that came in one piece
-                await self.on_event(events.Key(key, key if len(key) == 1 else None))
-        elif not isinstance(event, events.Key | events.Paste) or not self._typing:
-            await super().on_event(event)
-        elif self._desk is not None and (entry := self._entry) is not None:
-            from workbench.screens import typed, unfinished
+        elif action_id == "mouse":
+            self._say("the mouse is the terminal's: it selects text" if self.pointing else "the mouse works here")
+            self.point(on=not self.pointing)
+        elif action_id == "theme":
+            self.wear(told) if told else self.wear_next()
+        elif self._home is not None and self.screen is self._home:
+            self._home.action_home(action_id)
+        else:
+            self._do_here(action_id, told)
 
-            if isinstance(event, events.Key):
-                typed.press(self._desk, entry, event.key, event.character)
-                if self._entry is None:
-                    self._wait()
-            else:
-                typed.paste(entry, event.text)
-            unfinished.keep(self._desk)
+    def _say(self, text: str) -> None:
+        """In the bottom line of the screen in sight."""
+        if (desk := self._in_front) is not None:
+            desk.said = text
             self._show()
-        elif self._home is not None:
-            self._home.take(event)
 
-    @property
-    def _typing(self) -> bool:
-        """Whether a line is open, on the bench or on the home screen."""
-        home = self._home
-        asked = home is not None and self.screen is home and home.desk.question is not None
-        return asked or self._entry is not None
-
-    def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
-        """The table's keys act in their panes alone; the palette of commands has the keyboard to itself."""
-        if action != "desk" or isinstance(self.screen, Faulty):
-            return True
-        here = self._desk is not None and any(a.id == parameters[0] and self._desk.pane in a.panes for a in ACTIONS)
-        return here and self._on_bench(self.screen)
-
-    def action_desk(self, action_id: str) -> None:
-        """Do what an action of the table says."""
+    def _do_here(self, action_id: str, told: str) -> None:
+        """The same for a batch, or a file that can't be shown."""
         if action_id == "quit":
             self._leave()
-        elif action_id == "shell":
-            self.action_suspend_process()
         elif isinstance(self.screen, Board) and not self.screen.fits:
             return  # nothing can be seen of what a key would do
         elif action_id == "back" and self._home is not None and (self._desk is None or self._desk.at_rest):
@@ -264,7 +233,7 @@ class Workbench(Outside):
             self._warned = False
             from workbench.screens import actions  # with the first key, not before the screen stands
 
-            actions.run(self._desk, action_id)
+            actions.run(self._desk, action_id, told)
             if self._desk.ring:
                 self.bell()
                 self._desk.ring = False
@@ -272,6 +241,10 @@ class Workbench(Outside):
             self._wait()
         elif isinstance(self.screen, Faulty) and action_id == "redo":
             self.push_screen(self._opened())
+
+    def action_help_quit(self) -> None:
+        """Textual's own answer to ctrl+c, as ours."""
+        self._say(f"{next(action.key for action in self._actions if action.id == 'quit')} leaves")
 
     def _leave(self) -> None:
         """Out, once all is on the disk and decided; where it is not a second `q` leaves all the same."""
@@ -301,20 +274,6 @@ class Workbench(Outside):
         self._home.come_back(message)
         self._wait()
 
-    def get_system_commands(self, screen: Screen[object]) -> Iterable[SystemCommand]:
-        """Every action of the table, and what of Textual's own goes with them."""
-        pane = self._desk.pane if self._desk is not None else -1
-        for action in (action for action in self._actions if pane in action.panes):
-            yield SystemCommand(f"{action.help} ({action.key})", action.id, partial(self.action_desk, action.id))
-        if self._home is not None and screen is self._home:
-            yield from self._home.commands()
-        yield from (c for c in super().get_system_commands(screen) if c.title in {"Theme", "Screenshot"})
-
-    @property
-    def _entry(self) -> Entry | None:
-        """What is being typed on the bench, if anything is."""
-        return self._desk.entry if self._desk is not None and self._on_bench(self.screen) else None
-
     def _on_bench(self, screen: Screen[Any]) -> bool:
         """Whether this is the screen of a batch."""
         return isinstance(screen, Board) and screen is not self._home
@@ -323,7 +282,7 @@ class Workbench(Outside):
 
     def _show(self, *, whole: bool = True) -> None:
         for screen in self.screen_stack:
-            if isinstance(screen, Board) and self._on_bench(screen):
+            if isinstance(screen, Board) and (self._on_bench(screen) or screen is self.screen):
                 screen.show(whole=whole)
 
     def _tick(self) -> None:
@@ -370,31 +329,33 @@ class Workbench(Outside):
 
     def on_resize(self, event: events.Resize) -> None:
         """A new size; the app's own is still the old one here."""
-        for screen in self.screen_stack:  # the bench may lie under the palette of commands
+        for screen in self.screen_stack:  # a batch lies over the home screen
             if isinstance(screen, Board):
                 screen.resized(event.size)
 
-    def watch_theme(self, name: str) -> None:
-        """The theme was chosen in the palette of commands: draw with its colours."""
-        if name in palette.names() and name != self._palette.name:
-            self._palette = palette.load(name)
-            for screen in self.screen_stack:
-                if isinstance(screen, Board | Faulty):
-                    screen.recolour(self._styles())
+
+def _in_form(form: str, desk: Desk) -> tuple[str, str]:
+    """The plan of a desk in a form: the end of the file's name, and the text."""
+    from workbench.forms import SUFFIXES, Wanted, written
+    from workbench.plan.habits import Habits
+
+    habits = (desk.habits or Habits())._replace(tz=desk.tz)
+    wanted = Wanted(desk.plan, desk.store.path.name, desk.system, desk.comma, habits)
+    return SUFFIXES[form], written(form, wanted)
 
 
 def show(app: Workbench) -> int:
     """Show the app until the brewer leaves, or something outside ends it; the exit code."""
     with Ending(app.save, app.leave, app.save_last):
-        code = app.run(mouse=False)
+        code = app.run(mouse=False)  # `point` asks for it
+        app.point(on=False)
         if code is None:  # it broke down
             app.save_last()
     return code if code is not None else app.return_code or 0
 
 
-def run(path: Path, *, demo: bool = False, home: bool = False, config: Config | None = None) -> int:
-    """Show the batch in `path`, or with `home` the folder `path`; the exit code.
-
-    Raises KeysRefused where the config's keys cannot be used.
-    """
-    return show(Workbench(path, clock=clock.read, config=config or Config(), demo=demo, home=home))
+def run(path: Path, config: Config, *, demo: bool = False, home: bool = False, first: Path | None = None) -> int:
+    """Show the batch `path`, or the folder with `home`, asking for the settings `first`. The exit code; KeysRefused."""
+    app = Workbench(path, clock=clock.read, config=config, demo=demo, home=home)
+    app.first = first
+    return show(app)

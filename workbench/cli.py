@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 __all__ = ["main"]
 
 FINE, AT_FAULT, WRONG_USE = 0, 1, 2
+_TERMINAL = "a terminal for keys and picture, and not TERM=dumb"
 COMMANDS = ("demo", "sheet", "calendar", "table", "check", "new", "list")
 
 SHORT_HELP = """\
@@ -107,7 +108,7 @@ def _home(options: argparse.Namespace) -> int:
     """No file named: the batches that there are."""
     folder = options.folder or _config().batches()
     if not _has_terminal():
-        print("the screen needs a terminal; without one: workbench list", file=sys.stderr)
+        print(f"the screen needs {_TERMINAL}; without one: workbench list", file=sys.stderr)
         print(f"\n{SHORT_HELP}", end="", file=sys.stderr)
         return WRONG_USE
     return _screen(folder, home=True)
@@ -305,8 +306,7 @@ def _open(words: list[str]) -> int:
         print(f"one FILE, or a command: {', '.join(COMMANDS)}", file=sys.stderr)
         return WRONG_USE
     if not _has_terminal():
-        text = f"the screen needs a terminal; without one: workbench sheet {harmless(str(path))}"
-        print(text, file=sys.stderr)
+        print(f"the screen needs {_TERMINAL}; without one: workbench sheet {harmless(str(path))}", file=sys.stderr)
         return WRONG_USE
     if not path.exists() and not _offer(path):
         return AT_FAULT
@@ -324,8 +324,18 @@ def _offer(path: Path) -> bool:
         return False
     from workbench.session.folder import make
 
-    make(path, _fresh(path.stem, _config()))
+    config = _config()
+    if not _is_first():  # else it is made once the usual flask and wort are known
+        make(path, _fresh(path.stem, config))
     return True
+
+
+def _is_first() -> bool:
+    """Whether there are no settings yet."""
+    from workbench.config import config_path
+
+    path = config_path()
+    return not path.exists() and not path.is_symlink()
 
 
 def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
@@ -337,4 +347,7 @@ def _screen(path: Path, *, demo: bool = False, home: bool = False) -> int:
 
     if not home:
         import workbench.screens.bench  # noqa: F401 - now, while it is not looked for
-    return run(path, demo=demo, home=home, config=_config())
+    from workbench.config import config_path
+
+    first = config_path() if not demo and _is_first() else None
+    return run(path, _config(), demo=demo, home=home, first=first)

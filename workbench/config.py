@@ -10,7 +10,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NamedTuple
 
-from workbench.data import folder
+from workbench import themes
 from workbench.errors import QuantityError, WorkbenchError
 from workbench.plan.habits import Habits
 from workbench.session.faults import Fault, FaultyFile, named
@@ -18,7 +18,7 @@ from workbench.session.field import Field, Table
 from workbench.session.fields import TABLES
 from workbench.session.load import load
 from workbench.session.locate import Layout
-from workbench.session.values import Number, Quantity, Range, Text, Words
+from workbench.session.values import Flag, Number, Quantity, Range, Text, Words
 from workbench.units.kinds import TEMPERATURE
 from workbench.units.plainly import harmless
 
@@ -27,7 +27,7 @@ if TYPE_CHECKING:
 
     from workbench.units.show import System
 
-__all__ = ["SAMPLE", "Config", "config_path", "load_config", "read_config"]
+__all__ = ["SAMPLE", "Config", "config_path", "load_config", "own_themes", "read_config"]
 
 APP = "brew-day-workbench"
 
@@ -35,8 +35,9 @@ SAMPLE = """\
 # Settings of the brew-day workbench. What stands here are the defaults; change what you like.
 units = "metric"            # metric | us: how figures are shown; sessions may be written in either
 decimal = "point"           # point | comma
-theme = "harbour-dusk"      # see the folder themes
+theme = "harbour-dusk"      # see the folder themes; your own: themes/NAME.toml beside this file
 glyphs = "auto"             # auto | full | console | ascii
+mouse = true                # clicks and the wheel work; g gives the mouse back for selecting text
 # folder = "~/brewing"      # where new batches go; left out: the documents folder of this system
 
 [instruments]
@@ -53,7 +54,7 @@ brix_per_plato = 1.04            # of your refractometer, in unfermented wort
 [wort]                      # your usual wort and stove, likewise
 # gravity = "1.034"
 
-[keys]                      # action = "key": the actions are on the help page
+[keys]                      # action = "key", or several: "u, ctrl+u"; `:` lists all actions
 # undo = "u"
 """
 
@@ -65,6 +66,7 @@ _TOP = Table(
         Field("decimal", "decimal", Words(("point", "comma")), "the decimal mark that is shown"),
         Field("theme", "theme", Text("harbour-dusk"), "the colours"),
         Field("glyphs", "glyphs", Words(("auto", "full", "console", "ascii")), "which signs the terminal has"),
+        Field("mouse", "mouse", Flag(), "whether clicks and the wheel work"),
         Field("folder", "folder", Text("~/brewing"), "where new batches go"),
     ),
 )
@@ -93,6 +95,7 @@ class Config(NamedTuple):
     theme: str = "harbour-dusk"
     glyphs: str = "auto"
     folder: str = ""
+    mouse: bool = True
     flask: Mapping[str, Any] = MappingProxyType({})
     flasks: Mapping[str, Mapping[str, Any]] = MappingProxyType({})
     wort: Mapping[str, Any] = MappingProxyType({})
@@ -125,6 +128,11 @@ def config_path() -> Path:
     return user_config_path(APP) / "config.toml"
 
 
+def own_themes() -> Path:
+    """Where the brewer's own themes are looked for; it need not be there."""
+    return config_path().parent / "themes"
+
+
 def load_config(path: Path | None = None) -> Config:
     """The settings; the defaults where there is no file. Raises FaultyFile, FileRefused."""
     path = path or config_path()
@@ -153,17 +161,12 @@ def read_config(data: Mapping[str, Any], text: str) -> tuple[Config, tuple[Fault
     return Config(**top, **parts, habits=Habits(**measured)), ()
 
 
-def themes() -> list[str]:
-    """The names of the themes there are."""
-    return sorted(path.stem for path in folder("themes").glob("*.toml"))
-
-
 def _faults(data: Mapping[str, Any]) -> Iterator[tuple[str, str, str]]:
     tables = {"instruments": _INSTRUMENTS, "flask": TABLES["flask"], "wort": TABLES["wort"]}
     for name, value in data.items():
         if _TOP.field(name) is not None:
             yield from _faults_in(_TOP, {name: value}, "")
-            if name == "theme" and isinstance(value, str) and value not in (known := themes()):
+            if name == "theme" and isinstance(value, str) and value not in (known := themes.names(own_themes())):
                 yield name, f"there is no theme {named(value)}", f"write one of {', '.join(known)}"
         elif name == "keys":
             yield from _key_faults(value)
@@ -216,7 +219,7 @@ def _key_faults(raw: object) -> Iterator[tuple[str, str, str]]:
     if said := _refused(raw):
         without = {action: {a: key for a, key in raw.items() if a != action} for action in raw}
         guilty = next((f".{action}" for action, rest in without.items() if not _refused(rest)), "")  # one alone, if so
-        yield f"keys{guilty}", said, "the actions and their keys are on the help page"
+        yield f"keys{guilty}", said, "a list of all actions and keys is in DEVELOPERS.md"
 
 
 def _refused(keys: Mapping[str, str]) -> str:

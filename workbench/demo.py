@@ -1,10 +1,10 @@
-"""A scratch copy of a demo batch, its days moved so that it is about to happen."""
+"""A scratch copy of a demo batch, its days moved so that it is about to happen, or its hours so that it happens now."""
 
 from __future__ import annotations
 
 import re
 import tempfile
-from datetime import datetime, timedelta
+from datetime import UTC, datetime, timedelta
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -15,10 +15,13 @@ if TYPE_CHECKING:
 
 __all__ = ["DEFAULT", "names", "scratch_copy", "shifted"]
 
-DEFAULT = "alder-lane-amber"
+DEFAULT = "heron-weir-pale"
 _LEAD_DAYS = 2  # the first feeding is then due within a day or so
 _LONGER = {"long-night-barley-wine": 6, "mill-race-porter": 4, "quarry-lager": 5}
 _PITCH_AT = re.compile(r"^pitch_at = (\d{4}-\d\d-\d\d)T", re.MULTILINE)
+_QUARTER_S = 900
+_SINCE = timedelta(minutes=1)  # the last stamp of one that is under way is so long ago
+_STAMP = re.compile(r"^at = (\S+)", re.MULTILINE)
 _DATE = re.compile(r"\b(\d{4}-\d\d-\d\d)(T\d\d:\d\d:\d\d)?(?:Z|[+-]\d\d:\d\d)?")
 
 
@@ -30,8 +33,11 @@ def names() -> list[str]:
 def shifted(text: str, now: datetime, tz: tzinfo | None = None, lead_days: int = _LEAD_DAYS) -> str:
     """The text of a session with every date moved by whole days, so that pitching is `lead_days` after `now`.
 
-    Hours of the day stand; offsets become those of the local zone on that day.
+    Hours of the day stand; offsets become those of the local zone on that day. One with stamps is moved by the minute
+    instead: the last of them is then just over.
     """
+    if stamps := _STAMP.findall(text):
+        return _at_work(text, now - _SINCE - max(map(datetime.fromisoformat, stamps)), tz)
     found = _PITCH_AT.search(text)
     if found is None:
         return text
@@ -44,6 +50,21 @@ def shifted(text: str, now: datetime, tz: tzinfo | None = None, lead_days: int =
             return date.isoformat()
         local = datetime.fromisoformat(f"{date.isoformat()}{match[2]}")
         return (local.astimezone(tz) if tz is None else local.replace(tzinfo=tz)).isoformat()
+
+    return _DATE.sub(moved, text)
+
+
+def _at_work(text: str, by: timedelta, tz: tzinfo | None) -> str:
+    """Every stamp (in UTC) moved by the same time; what is planned to the quarter hour, days by whole days."""
+    days = round(by / timedelta(days=1))
+
+    def moved(match: re.Match[str]) -> str:
+        if match[2] is None:
+            return (datetime.fromisoformat(match[1]) + timedelta(days=days)).date().isoformat()
+        at = datetime.fromisoformat(match[0]) + by
+        if not match[0].endswith("Z"):
+            at = datetime.fromtimestamp(round(at.timestamp() / _QUARTER_S) * _QUARTER_S, UTC)
+        return at.astimezone(tz).isoformat(timespec="seconds")
 
     return _DATE.sub(moved, text)
 

@@ -12,7 +12,7 @@ from unicodedata import category, east_asian_width
 from workbench import __version__
 from workbench.config import APP
 from workbench.errors import FileRefused
-from workbench.plan.summary import Summary, next_task, of_record, order, record, state
+from workbench.plan.summary import WANTING, Summary, next_task, of_record, order, record, state
 from workbench.session.faults import FaultyFile
 from workbench.session.index import Index, Reader
 from workbench.units.plainly import harmless
@@ -50,6 +50,7 @@ def read_summary(path: Path, habits: Habits) -> Summary:
     """What a list shows of a file, whatever it holds: of one that cannot be shown, why."""
     from workbench.plan.derive import derive
     from workbench.plan.summary import summary
+    from workbench.session.beside import aside_of
     from workbench.session.load import load
     from workbench.session.read import read
 
@@ -62,6 +63,10 @@ def read_summary(path: Path, habits: Habits) -> Summary:
     outcome = read(loaded.data, loaded.text)
     if faults := outcome.faults or ((outcome.newer,) if outcome.newer else ()):
         return Summary(fault=_told(faults[0].line, str(faults[0]), len(faults)))
+    if of := aside_of(path.name):
+        return Summary(
+            outcome.session.batch.name, needs=f"was not taken into {of}: compare, then put it away", aside=of
+        )
     return summary(derive(outcome.session, _now(), habits))
 
 
@@ -80,7 +85,7 @@ def _now() -> datetime:
 def _mark(habits: Habits) -> str:
     """What a summary comes from besides its file: the program, to the day it was changed, and the brewer's settings."""
     package = Path(__file__).parent
-    newest = max(path.stat().st_mtime_ns for part in _REASONS for path in (package / part).iterdir())
+    newest = max(path.stat().st_mtime_ns for part in _REASONS for path in (package / part).glob("*.py"))
     return f"{__version__} {newest} {habits} {time.tzname}"
 
 
@@ -96,7 +101,7 @@ def lines(index: Index[Summary], now: datetime, tz: tzinfo | None = None) -> Ite
             continue
         task, (word, more) = next_task(told, now), state(told, now, tz)
         when = moment(task.at, now, tz) if task else ""
-        what = told.needs if word == "open" else task.what if task else ""
+        what = told.needs if word in WANTING else task.what if task else ""
         pitch = moment(told.pitch_at, now, tz) if told.pitch_at else ""
         yield _line(name, f"{word} {more}", when, what, pitch, told.wrong).rstrip()
 

@@ -93,6 +93,12 @@ def test_below_stands_what_the_row_had_no_room_for() -> None:
     assert "feeding 1 stands cold, 23 h 10 min left of its rest" in cold
 
 
+def test_what_was_put_aside_says_so_in_its_row_and_below() -> None:
+    aside = Listed(Path("/b/a.mine.toml"), Summary("Alder", needs="was not taken into a.toml", aside="a.toml"))
+    assert said(row(aside, VIEW, 80)).split() == ["Alder", "aside", "was", "not", "taken", "into", "a.toml"]
+    assert "was not taken into a.toml" in "".join(map(said, details(aside, VIEW, 80)))
+
+
 def test_where_there_is_nothing_it_says_what_to_press() -> None:
     text = "\n".join(map(said, nothing_yet("~/brewing", VIEW, 80)))
     assert "n  makes one" in text

@@ -14,9 +14,9 @@ def test_what_to_weigh_for_each_feeding_and_how_much_to_the_litre() -> None:
 
 
 def test_nothing_known_says_where_to_begin() -> None:
-    assert "pane 3" in text_of(doses.rows(scene(EMPTY), 34), 34)
-    assert "pane 3" in text_of(clock.rows(scene(EMPTY), 34), 34)
-    assert "pane 1" in text_of(day.rows(scene(EMPTY), 34), 34)
+    assert "1, then ⏎," in text_of(doses.rows(scene(EMPTY), 34), 34)
+    assert "1, then ⏎," in text_of(clock.rows(scene(EMPTY), 34), 34)
+    assert "1, then ⏎," in text_of(day.rows(scene(EMPTY), 34), 34)
 
 
 def test_the_brewers_day_can_be_edited() -> None:
@@ -90,7 +90,7 @@ def test_the_glass_is_told_where_it_is_reckoned_and_the_wall_to_a_tenth() -> Non
     typical, measured = (text_of(doses.rows(scene(text), 44), 44) for text in (ONE, own))
     assert "glass      588 g    typical" in typical
     assert "wall         2.2 mm typical" in typical
-    assert "glass    • 700 g    the empty flask" in measured
+    assert "glass    • 700 g    when empty" in measured
     assert "wall     •   1.9 mm" in measured
 
 
@@ -118,4 +118,4 @@ def test_a_large_flask_asks_for_its_brim() -> None:
         return next(line for line in text_of(doses.rows(scene(text), 44), 44).splitlines() if "brim" in line)
 
     assert "weigh it full" in brim(ONE)  # 3 L, typical measures
-    assert "full to the rim" in brim(ONE.replace("[flask]", '[flask]\nbrim = "3.2 L"'))
+    assert "to the rim" in brim(ONE.replace("[flask]", '[flask]\nbrim = "3.2 L"'))

@@ -29,6 +29,14 @@ def test_cold_hot_limits_and_foam_are_beside_it():
         assert said in text
 
 
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_nothing_beside_it_is_cut_in_the_narrowest_pane(system):
+    lines = large_flask(scene(ONE)._replace(system=system), 34)
+    text = "\n".join("".join(part for part, _ in line) for line in lines)
+    assert "…" not in text
+    assert "foam" in text
+
+
 def test_the_bath_is_told_in_millimetres():
     text = told(ONE)
     assert "fill the bath to 98 mm" in text

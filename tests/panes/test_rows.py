@@ -10,6 +10,22 @@ from workbench.panes.rows import Row, Rows, draw, number, scroll, stops
 from workbench.plan.model import Warning as Warned
 
 
+def test_a_note_without_room_stands_below_its_row() -> None:
+    pane = Rows(scene(ONE), 30)
+    pane.add(Row("leaves", number("8.5", "fl oz", FULL), id="a"), note=[("decanted", "dim")])
+    pane.add(Row("rest", number("48", "h", FULL), id="b"), note=[("cold", "dim")])
+    assert [text.rstrip() for text in text_of(pane.rows, 30).splitlines()] == [
+        " leaves       8.5 fl oz",
+        "                      decanted",
+        " rest        48 h    cold",
+    ]
+
+
+def test_five_digits_stand_on_their_point_where_nothing_is_typed() -> None:
+    shown = ["".join(text for text, _ in number(said, "B", FULL)) for said in ("79156", "4841", "74", "1.5")]
+    assert [line.index(" B") if "." not in line else line.index(".") for line in shown] == [5, 5, 5, 5]
+
+
 @pytest.mark.parametrize(("shown", "column"), [("1.60", 15), ("23", 15), ("1.0335", 15), ("-3", 15), ("1,6", 15)])
 def test_numbers_stand_on_their_point(shown: str, column: int) -> None:
     text = "".join(t for t, _ in draw(Row("wort", number(shown, "L", FULL)), 35, FULL))

@@ -18,6 +18,24 @@ def test_each_feeding_has_a_line() -> None:
     assert "feeding 1 of 2" in text
 
 
+@pytest.mark.parametrize("system", ["metric", "us"])
+def test_the_feedings_stand_below_each_other_in_whatever_units(system: str) -> None:
+    text = AMBER.replace("3 L", "20 L") + '[[step]]\nwort = "0.6 L"\n[[step]]\nwort = "12.25 L"\n'
+    rows = steps.rows(scene(text)._replace(system=system), 80)  # type: ignore[arg-type]
+    first, second = (said(row_of(rows, f"step.{i}.wort")) for i in (0, 1))
+    for sign in ("1.034", "▸", " B"):
+        assert first.index(sign) == second.index(sign)
+
+
+def test_what_has_no_room_in_a_feedings_lines_stands_below_them() -> None:
+    text = AMBER.replace("3 L", "20 L") + '[[step]]\nwort = "12.25 L"\n' * 2 + "decant = true\n"
+    lines = text_of(steps.rows(scene(text)._replace(system="us"), 44), 44).splitlines()
+    lists = lines[: lines.index("")]
+    assert not any("…" in line for line in lists)
+    assert sum(line.strip().endswith(("gal in ‼", "gal in")) for line in lists) == 2
+    assert len(lists) > 4  # two lines each were not enough
+
+
 def test_the_feeding_considered_has_its_motion_and_temperature() -> None:
     rows = steps.rows(scene(TWO, step=1), 47)
     assert said(row_of(rows, "step.1.motion")).strip() == "• swirled"
@@ -63,7 +81,7 @@ def test_without_a_feeding_the_planner_proposes_some() -> None:
 
 
 def test_without_yeast_it_says_what_to_press() -> None:
-    assert "Press +" in text_of(steps.rows(scene(EMPTY), 47), 47)
+    assert "+ adds a feeding" in text_of(steps.rows(scene(EMPTY), 47), 47)
 
 
 def test_where_nothing_fits_it_says_what_would() -> None:

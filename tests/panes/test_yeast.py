@@ -24,7 +24,8 @@ def test_typed_values_are_marked_and_others_are_not() -> None:
 
 def test_an_empty_session_says_what_to_press() -> None:
     text = text_of(yeast.rows(scene(EMPTY), 34), 34)
-    assert "press + to" in text
+    assert "⏎ add a pack" in text
+    assert "+ adds a lot of any kind" in text
     assert "beer         –  ⏎ set it" in text
     assert "can't say yet" in text
     assert "the pitching time" in text

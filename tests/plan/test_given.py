@@ -82,7 +82,7 @@ def test_a_key_that_the_format_has_not_is_refused(key):
 
 def test_a_typed_value_is_the_brewers_own():
     why = told("beer.volume")
-    assert why.says == "beer in the fermenter; often 19 to 25 L"
+    assert why.says == "beer in the fermenter"
     assert (why.source.status, why.valid) == ("typed", "above 0")
 
 
@@ -127,7 +127,7 @@ def test_what_has_no_default_is_yet_to_be_typed(key):
         ("step.1.boil_in", "a pot, for the flask holds yeast by then", "common practice"),
         ("step.1.decant", "no. Pouring off wants 24 h of cold rest before, takes 5 % of the cells", "common practice"),
         ("step.0.hours", "as long as 95 % of the growth takes", "computed"),
-        ("keep.cells", "nothing is kept", "recommended"),
+        ("keep.cells", "0 B: nothing is kept", "recommended"),
         ("reading.0.discarded", "0 L", "common practice"),
         ("reading.0.temperature", "that of the scale", "recommended"),
     ],

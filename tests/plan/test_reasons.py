@@ -65,7 +65,8 @@ PLANS = {**dict(demo_plans()), **{name: plan_of(**tables) for name, tables in SC
 def test_a_figure_that_is_known_says_how_with_numbers_and_where_that_holds(plan):
     for path, figure in figures(plan):
         if figure.value is not None:
-            assert re.search(r"\d", figure.why.says), path
+            as_typed = figure.why.source.status == "typed"  # nothing is worked out
+            assert as_typed or re.search(r"\d", figure.why.says), path
             assert figure.why.valid, path
             assert figure.why.source.status != "missing", path
 

@@ -42,6 +42,8 @@ def test_it_survives_the_index(text: str) -> None:
     assert of_record(json.loads(json.dumps(record(told(text))))) == told(text)
     faulty = Summary(fault="line 3: \x1b[2J \udcff")
     assert of_record(json.loads(json.dumps(record(faulty)))) == faulty
+    aside = Summary("a", needs="compare", aside="a.toml")
+    assert of_record(json.loads(json.dumps(record(aside)))) == aside
 
 
 @pytest.mark.parametrize(

@@ -36,8 +36,9 @@ sys.exit(show(Workbench(file, clock=clock, config=Config(), tz=CET, home=file.is
 class Terminal:
     """The screen on a file, or on a folder of batches, in a pty of a size.
 
-    `controlled`: the pty is its controlling terminal, whose end the kernel tells it of. `words` runs something else.
-    It shows frames whole, as most terminals do, and says so when asked.
+    `controlled`: the pty is its controlling terminal, whose end the kernel tells it of. `words` runs something else;
+    `env` is added to the environment. It shows frames whole, as most
+    terminals do, and says so when asked.
     """
 
     def __init__(
@@ -48,6 +49,7 @@ class Terminal:
         clock: str = "fixed",
         controlled: bool = False,
         words: list[str] | None = None,
+        env: dict[str, str] | None = None,
     ) -> None:
         self.fd, inside = pty.openpty()
         self.modes = termios.tcgetattr(self.fd)
@@ -56,7 +58,8 @@ class Terminal:
             words or [sys.executable, "-c", PROGRAM, str(file), clock, *["--controlled"][:controlled]],
             cwd=ROOT,
             env={k: v for k, v in os.environ.items() if k not in {"NO_COLOR", "COLORTERM"}}
-            | {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8"},
+            | {"TERM": "xterm-256color", "LC_ALL": "C.UTF-8"}
+            | (env or {}),
             stdin=inside,
             stdout=inside,
             stderr=inside,

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 import pytest
-from rich.color import Color
 
 from tests.panes.scenes import EMPTY, ONE, TWO
 from tests.screens.apps import app_on
+from workbench import themes
 from workbench.panes import palette
 from workbench.panes.canvas import Canvas
 from workbench.screens.bench import Bench
@@ -47,6 +47,29 @@ async def test_wide_shows_six_panes_and_narrow_one(tmp_path: Path) -> None:
         assert "powder" not in shown(app)
         await pilot.press("2")
         assert "powder     149 g" in shown(app)
+
+
+async def test_from_100_columns_the_day_stays_beside_the_chosen_pane(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE)
+    async with app.run_test(size=(100, 30)) as pilot:
+        await pilot.press("2")
+        assert "powder     149 g" in shown(app)
+        assert "6 Day ─" in shown(app)
+        await pilot.press("6", "down")
+        assert app.screen.desk.pane == 5  # type: ignore[attr-defined]
+        assert "powder     149 g" in shown(app)  # it stays
+        await pilot.press("z")
+        assert "powder     149 g" not in shown(app)
+        await pilot.press("z", "1")
+        assert "need       238 B" in shown(app)
+
+
+@pytest.mark.parametrize("size", [NARROW, (100, 30), WIDE])
+async def test_a_long_name_never_takes_the_place_of_what_is_next(tmp_path: Path, size: tuple[int, int]) -> None:
+    app = app_on(tmp_path / "a.toml", ONE.replace("Alder Lane Amber", "A Name Longer Than Any Line " * 5))
+    async with app.run_test(size=size):
+        assert "NEXT Fri 15:45 yeast out; warm" in shown(app)
+        assert "238 B" in app.screen.query_one("#outlook", Canvas).text
 
 
 async def test_an_edit_recomputes_every_pane_at_once(tmp_path: Path) -> None:
@@ -110,7 +133,7 @@ async def test_a_pane_fills_the_screen_and_goes_back(tmp_path: Path) -> None:
 async def test_too_small_says_so_and_goes_away(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", ONE)
     async with app.run_test(size=(60, 20)) as pilot:
-        assert "This needs 80 × 24" in shown(app)
+        assert "This needs 80 by 24" in shown(app)
         await pilot.resize_terminal(*NARROW)
         await pilot.pause()
         assert "This needs" not in shown(app)
@@ -145,7 +168,7 @@ async def test_what_cannot_be_saved_is_said_and_a_second_q_leaves(
     from workbench.errors import SaveFailed
 
     def fail(*_: Any, **__: Any) -> None:
-        raise SaveFailed("the disk is full")
+        raise SaveFailed("a.toml could not be saved: the disk is full")
 
     monkeypatch.setattr("workbench.session.saver.write_atomically", fail)
     app = app_on(tmp_path / "a.toml", ONE)
@@ -162,37 +185,76 @@ async def test_what_cannot_be_saved_is_said_and_a_second_q_leaves(
     assert app.return_value == 1
 
 
-async def test_the_palette_of_commands_has_the_keyboard_to_itself(tmp_path: Path) -> None:
+async def test_an_open_list_has_the_keyboard_to_itself(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", TWO)
     async with app.run_test(size=NARROW) as pilot:
-        await pilot.press("ctrl+p", "x", "q")
-        await pilot.pause()
+        await pilot.press("ctrl+p", "x", "q", "ctrl+p")
         assert app.is_running
+        assert " find xq " in shown(app)
         await pilot.press("escape")
-        await pilot.pause()
         assert volumes(app) == [0.6, 1.6]
+        assert " find " not in shown(app)
 
 
-async def test_every_action_is_in_the_palette_of_commands(tmp_path: Path) -> None:
-    app = app_on(tmp_path / "a.toml", ONE)
-    async with app.run_test(size=NARROW):
-        titles = {command.title for command in app.get_system_commands(app.screen)}
-        assert {"take the last change back (u)", "pane 3 Steps (3)"} <= titles
-        assert not any("gravity just measured" in title for title in titles)  # of another pane
-
-
-async def test_every_theme_can_be_chosen_while_it_runs(tmp_path: Path) -> None:
-    app = app_on(tmp_path / "a.toml", ONE)
+async def test_everything_can_be_chosen_from_the_list_and_is_done_in_a_pane_that_has_it(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", TWO)
     async with app.run_test(size=NARROW) as pilot:
-        canvas = app.screen.query_one("#rail", Canvas)
-        app.search_themes()
-        await pilot.pause()
-        tinted = [colours for colours in map(palette.load, palette.names()) if not colours.ansi]
-        for colours in tinted:
-            app.theme = colours.name
-            await pilot.pause()
-            ground = next(segment.style for segment in canvas.render_line(0) if segment.style).bgcolor
-            assert ground == Color.parse(colours.colours["ground"])
+        await pilot.press(":", *"longer", "enter")
+        assert app.screen.desk.pane == 4  # type: ignore[attr-defined]
+        assert app.screen.desk.store.session.step[0].boil_time_s == 660.0  # type: ignore[attr-defined]
+        await pilot.press("1", "ctrl+p", *"move", "space", "down", "enter")
+        assert "nothing to move here" in shown(app)
+        await pilot.press("2", "?", *"plan", "enter")
+        assert app.screen.desk.planning  # type: ignore[attr-defined]
+
+
+async def test_nothing_moves_by_itself_or_blinks(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE)
+    assert app.animation_level == "none"
+    tables = [palette.styles(themes.load(name), colour=True) for name in themes.names()]
+    assert not any(style.blink for table in tables for style in table.values())
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("enter")
+        assert not app.screen.query("Input, LoadingIndicator")
+        assert not app.screen.auto_refresh
+        assert not any(canvas.auto_refresh for canvas in app.screen.query(Canvas))
+
+
+async def test_plain_lines_stand_alone_on_the_screen_and_scroll(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE)
+    async with app.run_test(size=(120, 36)) as pilot:
+        await pilot.press("6", "y")
+        assert "\n NEXT Fri 15:45, in 1 d 07 h\n" in shown(app)
+        assert "▸" not in shown(app)
+        assert "238 B    live cells" not in shown(app)  # no pane beside it
+        assert " ▾ " not in shown(app)
+        await pilot.resize_terminal(*NARROW)
+        await pilot.press("pagedown")
+        assert "awake 07:00-22:30" in shown(app)
+        await pilot.resize_terminal(*WIDE)
+        await pilot.press("escape")
+        assert "238 B    live cells" in shown(app)
+
+
+async def test_a_letter_that_leads_to_the_shell_is_text_while_something_is_typed(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    app = app_on(tmp_path / "a.toml", ONE, keys={"shell": "Z, ctrl+z"})
+    stopped: list[int] = []
+    monkeypatch.setattr(app, "action_suspend_process", lambda: stopped.append(1))
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("?", "Z")
+        assert " find Z" in shown(app)
+        assert not stopped
+        await pilot.press("ctrl+z", "escape", "Z")
+        assert stopped == [1, 1]
+
+
+async def test_ctrl_c_says_how_to_leave(tmp_path: Path) -> None:
+    app = app_on(tmp_path / "a.toml", ONE, keys={"quit": "Q"})
+    async with app.run_test(size=NARROW) as pilot:
+        await pilot.press("ctrl+c")
+        assert "Q leaves" in shown(app)
 
 
 async def test_a_key_of_another_pane_does_nothing(tmp_path: Path) -> None:
@@ -206,11 +268,15 @@ async def test_a_key_of_another_pane_does_nothing(tmp_path: Path) -> None:
 
 
 async def test_own_keys(tmp_path: Path) -> None:
-    app = app_on(tmp_path / "a.toml", ONE, keys={"quit": "ctrl+x", "zoom": "q"})
+    app = app_on(tmp_path / "a.toml", ONE, keys={"quit": "ctrl+x", "zoom": "q", "note": "slash, ö"})
     async with app.run_test(size=WIDE) as pilot:
         await pilot.press("q")
         assert app.screen.desk.zoomed  # type: ignore[attr-defined]
         assert "ctrl+x quit" in shown(app)
+        await pilot.press("/", "escape", "a")
+        assert "▸note" not in shown(app)
+        await pilot.press("ö")
+        assert "▸note" in shown(app)
 
 
 def test_own_keys_that_clash_are_refused(tmp_path: Path) -> None:
@@ -225,7 +291,7 @@ async def test_only_what_changed_is_repainted(tmp_path: Path, monkeypatch: pytes
         regions: list[Region] = []
         monkeypatch.setattr(Canvas, "refresh", lambda self, *r, **_: regions.extend(r) or self)
         await pilot.press("down")
-        assert sum(region.height for region in regions) == 2
+        assert sum(region.height for region in regions) == 3  # both rows, and what the second means
         regions.clear()
         await pilot.press("up", "down")
         app._tick()
@@ -248,9 +314,10 @@ async def test_the_terminals_cursor_follows_the_row_and_the_edit(tmp_path: Path)
 async def test_an_empty_session_can_be_filled_by_keys(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", EMPTY)
     async with app.run_test(size=WIDE) as pilot:
-        for text in ("sat 15:00", "23", "1056"):
-            await pilot.press("enter", *[{" ": "space", ":": "colon"}.get(c, c) for c in text], "enter", "down")
-        await pilot.press("+", "down", "enter", *"19", "space", *"oct", "enter")
+        await pilot.press("enter")
+        for text in ("sat 15:00", "23", "1056"):  # each leads to the next
+            await pilot.press(*[{" ": "space", ":": "colon"}.get(c, c) for c in text], "enter")
+        await pilot.press("escape", "+", "down", "enter", *"19", "space", *"oct", "enter")
         await pilot.press("3", "enter", "1", ".", "5", "enter")
         assert "need 238 B · will have 25" in shown(app)
         assert volumes(app) == [1.5]
@@ -282,7 +349,7 @@ async def test_a_faulty_file_left_is_exit_1(tmp_path: Path) -> None:
     assert app.return_value == 1
 
 
-async def test_a_resize_reaches_the_bench_under_the_palette_of_commands(tmp_path: Path) -> None:
+async def test_a_resize_under_an_open_list(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", ONE)
     async with app.run_test(size=NARROW) as pilot:
         await pilot.press("ctrl+p")

@@ -13,6 +13,7 @@ from tests.screens.apps import app_on
 from tests.screens.homes import home_on, settled
 from tests.screens.terminals import Terminal
 from workbench.screens.home import Home
+from workbench.session.store import Store
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -94,6 +95,24 @@ async def test_a_burst_is_as_if_typed_slowly(tmp_path: Path, keys: str, wanted: 
         assert terminal.end() == 0
     assert files(quick) == files(slow)
     assert wanted in files(quick)["a.toml"]
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("opens", [b":", b"\x10", b"?"], ids=["colon", "ctrl+p", "help"])
+def test_a_burst_through_the_list_of_actions_acts_in_its_order(tmp_path: Path, opens: bytes) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text(ONE, "utf-8")
+    with Terminal(path) as terminal:
+        terminal.read_until(b"quit")
+        os.write(
+            terminal.fd,
+            as_sent("down") + opens + as_sent(f"e d x backspace i t enter {ERASE}2 5 enter")  # chosen, and typed on
+            + opens + as_sent("q u escape z") + opens + as_sent("z o o m enter") + opens + as_sent("q u i t enter"),
+        )  # fmt: skip
+        assert terminal.end() == 0
+    beer = Store.open(path).session.beer
+    assert beer is not None
+    assert beer.volume_l == 25.0
 
 
 @pytest.mark.slow

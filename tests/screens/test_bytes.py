@@ -59,6 +59,23 @@ def test_a_batch(tmp_path: Path, size: tuple[int, int], text: str) -> None:
 
 
 @pytest.mark.slow
+@pytest.mark.parametrize(("size", "most"), [((80, 24), 3072), ((120, 40), 2560)], ids=["narrow", "wide"])
+def test_bytes_of_the_list_of_actions(tmp_path: Path, size: tuple[int, int], most: int) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text(ONE, "utf-8")
+    with Terminal(path, size) as terminal:
+        terminal.read_until(b"quit")
+        terminal.answer()
+        assert len(terminal.answer(b"?")) <= most
+        assert len(terminal.answer(DOWN)) <= 500
+        assert len(terminal.answer(b"n")) <= most
+        assert terminal.answer(quiet=1.5) == b""
+        assert len(terminal.answer(b"\x1b")) <= most
+        os.write(terminal.fd, b"q")
+        assert terminal.end() == 0
+
+
+@pytest.mark.slow
 @both
 @pytest.mark.parametrize("indexed", [True, False], ids=["indexed", "unread"])
 def test_the_home_screen(tmp_path: Path, size: tuple[int, int], indexed: bool) -> None:

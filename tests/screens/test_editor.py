@@ -5,6 +5,7 @@ from functools import reduce
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from rich.cells import cell_len
 
 from workbench.screens.editor import LONGEST, Line, press, start, window
 
@@ -51,11 +52,12 @@ def test_the_cursor_stays_in_the_text(text: str, keys: list[str]) -> None:
     assert 0 <= line.at <= len(line.text)
 
 
-@given(st.text("ab ", max_size=40), st.integers(0, 40), st.integers(2, 15))
+@given(st.text("ab 麦", max_size=40), st.integers(0, 40), st.integers(2, 15))
 def test_the_cursor_is_in_the_window(text: str, at: int, width: int) -> None:
-    shown, cursor = window(Line(text).move(at), width)
-    assert len(shown) == width
-    assert 0 <= cursor < width
+    line = Line(text).move(at)
+    shown, cursor = window(line, width)
+    assert cell_len(shown) == width
+    assert (shown[cursor] if line.at < len(text) else shown[cursor:].strip()) == text[line.at : line.at + 1]
 
 
 @pytest.mark.parametrize(

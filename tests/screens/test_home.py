@@ -119,8 +119,9 @@ async def test_a_new_batch_is_asked_for_its_name(tmp_path: Path) -> None:
         await pilot.pause()
         assert "n  makes one" in shown(app)
         await pilot.press("n", *"q/u x", "enter")
+        assert isinstance(app.screen, Bench)  # it opens at once
+        await pilot.press("q")
         assert at(app) == "q-u-x.toml"
-        assert "made; Enter opens it" in shown(app)
         text = (tmp_path / "deep" / "b" / "q-u-x.toml").read_text("utf-8")
         assert 'name = "q/u x"' in text
         assert 'size = "5 L"' in text
@@ -189,6 +190,51 @@ async def test_archive_and_undo(tmp_path: Path) -> None:
         assert len(rows(app)) == 8
 
 
+async def test_what_cannot_be_brought_back_now_can_be_later(tmp_path: Path) -> None:
+    folder = batches(tmp_path / "b")
+    app = home_on(folder)
+    async with app.run_test(size=NARROW) as pilot:
+        await settled(pilot)
+        name = at(app)
+        await pilot.press("a")
+        (folder / name).write_text(ONE, "utf-8")
+        await pilot.press("u")
+        assert f"{name} is there already" in shown(app)
+        (folder / name).unlink()
+        await pilot.press("u")
+        assert at(app) == name
+        await pilot.press("a", "a")
+        (folder / "archive" / "quarry-lager.toml").unlink()
+        await pilot.press("u")
+        assert "could not be moved" in shown(app)
+        await pilot.press("u")
+        assert at(app) == name
+
+
+async def test_a_folder_that_cannot_be_looked_into_any_more_is_told_of_beside_its_batches(tmp_path: Path) -> None:
+    folder = batches(tmp_path / "b")
+    app = home_on(folder)
+    async with app.run_test(size=NARROW) as pilot:
+        await settled(pilot)
+        folder.rename(tmp_path / "moved")
+        folder.write_text("", "utf-8")
+        app._tick()
+        await pilot.pause()
+        assert "the folder cannot be looked into: Not a directory" in shown(app)
+        await pilot.press("R", "x", "enter")
+        assert "‼ alder-lane-amber.toml" in shown(app)
+
+
+async def test_the_cursor_stands_behind_wide_signs(tmp_path: Path) -> None:
+    app = home_on(batches(tmp_path / "b"))
+    async with app.run_test(size=NARROW) as pilot:
+        await settled(pilot)
+        await pilot.press("slash", *"ab")
+        column = app.cursor_position.x
+        await pilot.press("ctrl+u", *"麦酒")
+        assert app.cursor_position.x == column + 2
+
+
 async def test_nothing_there_hurts_no_key(tmp_path: Path) -> None:
     app = home_on(tmp_path / "none")
     async with app.run_test(size=NARROW) as pilot:
@@ -233,24 +279,27 @@ async def test_every_minute_the_list_is_of_that_hour_without_reckoning(
         assert "LATE Fri 15:45 " in shown(app)
 
 
-async def test_help_names_every_key_and_the_palette_every_action(tmp_path: Path) -> None:
+async def test_the_list_has_every_action(tmp_path: Path) -> None:
     app = home_on(batches(tmp_path / "b"))
     async with app.run_test(size=NARROW) as pilot:
         await settled(pilot)
         await pilot.press("?")
-        for action in HOME_ACTIONS:
-            assert action.help in shown(app)
-        await pilot.press("escape")
+        assert isinstance(app.screen, Home)
+        assert app.screen.desk.finder is not None
+        assert {action.id for action in HOME_ACTIONS} == {c.action for c in app.screen.desk.finder.choices}
+        assert "▸⏎       open                open the batch under the cursor" in shown(app)
+        await pilot.press(*"away")
+        assert "▸a       archive" in shown(app)
+        await pilot.press("enter")
+        assert "put away" in app.screen.desk.said
         assert "state" in shown(app)
-        told = {command.help for command in app.get_system_commands(app.screen)}
-        assert {action.id for action in HOME_ACTIONS} <= told
 
 
 async def test_a_small_window_says_what_it_needs_and_q_leaves(tmp_path: Path) -> None:
     app = home_on(batches(tmp_path / "b"))
     async with app.run_test(size=(40, 10)) as pilot:
         await settled(pilot)
-        assert "This needs 80 × 24 cells" in shown(app)
+        assert "This needs 80 by 24 cells" in shown(app)
         await pilot.press("a", "n")
         assert len(list((tmp_path / "b").glob("*.toml"))) == 8
         await pilot.resize_terminal(*NARROW)
@@ -261,14 +310,14 @@ async def test_a_small_window_says_what_it_needs_and_q_leaves(tmp_path: Path) ->
 
 
 def test_the_keys_of_home_are_sound() -> None:
-    assert {action.id for action in HOME_ACTIONS} == {*_ACTIONS, "quit", "shell"}
+    assert {action.id for action in HOME_ACTIONS} == {*_ACTIONS, "quit", "shell", "mouse", "theme"}
     assert len({action.id for action in HOME_ACTIONS}) == len(HOME_ACTIONS)
     for first, second in combinations(HOME_ACTIONS, 2):
         assert set(first.keys).isdisjoint(second.keys), (first.id, second.id)
     shared = {action.id: action for action in ACTIONS}
     for action in HOME_ACTIONS:
         if action.id in shared:  # one name in the settings: the same key does it
-            assert action.keys[0] == shared[action.id].keys[0]
+            assert action.keys == shared[action.id].keys
 
 
 async def test_keys_of_the_settings_hold_here_too(tmp_path: Path) -> None:

@@ -2,10 +2,19 @@
 
 from __future__ import annotations
 
+import os
+from typing import TYPE_CHECKING
+
 import pytest
 from textual import events
 
+from tests.panes.scenes import ONE
+from tests.screens.homes import batches
+from tests.screens.terminals import Terminal
 from workbench.screens.keyboard import Pieces
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 SENT = [
     ("\x1b2", "escape 2"),
@@ -54,3 +63,21 @@ def test_an_esc_behind_which_nothing_comes_is_one(monkeypatch: pytest.MonkeyPatc
     monkeypatch.setattr("textual._parser.get_time", lambda: 1e9)  # long after
     assert [event.key for event in reader.tick() if isinstance(event, events.Key)] == ["escape"]
     assert [event.key for event in reader.feed("2") if isinstance(event, events.Key)] == ["2"]
+
+
+@pytest.mark.slow
+def test_a_line_is_left_by_it_on_the_bench_and_at_home(tmp_path: Path) -> None:
+    path = tmp_path / "a.toml"
+    path.write_text(ONE, "utf-8")
+    with Terminal(path) as terminal:
+        terminal.read_until(b"quit")
+        terminal.answer(b"\x1b[B\r\x1529")
+        terminal.answer(b"\x1b\r")  # leaves the line, and opens it again
+        terminal.answer(b"\x1b")
+        os.write(terminal.fd, b"q")
+        assert terminal.end() == 0
+    assert path.read_text("utf-8") == ONE
+    with Terminal(batches(tmp_path / "b")) as terminal:
+        terminal.read_until(b"quit")
+        assert b"name of the new" in terminal.answer(b"nfoo")
+        assert b"show" in terminal.answer(b"\x1b/")

@@ -124,7 +124,7 @@ def test_what_was_typed_stands_there_letter_for_letter(tmp_path: Path) -> None:
     desk.page = None
     page = why(desk, 0, "beer.gravity")
     assert ' typed\n "13.8 °P"' in page
-    assert "original gravity; often 1.035 to 1.080" in page
+    assert "original gravity" in page
     assert " may be\n 0 to 35 °P" in page
     assert "as you typed it" in page
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.session.samples import names
-from workbench.session.beside import backup_path, keep_backup, set_aside, sweep
+from workbench.session.beside import aside_of, backup_path, keep_backup, set_aside, sweep
 from workbench.session.edits import SetValue
 from workbench.session.saving import temporary_prefix
 from workbench.session.store import Store
@@ -72,6 +72,7 @@ def test_what_cannot_be_saved_is_put_aside_and_never_over_anything(path: Path) -
     assert set_aside(path, NEW) == path.with_name("a.mine.toml")
     assert set_aside(path, OLD) == path.with_name("a.mine-2.toml")
     assert path.with_name("a.mine.toml").read_bytes() == NEW
+    assert [aside_of(name) for name in names(path.parent)] == ["a.toml", "a.toml", ""]
 
 
 def test_at_the_very_end_what_another_program_is_in_the_way_of_is_put_aside(path: Path) -> None:

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import os
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 import pytest
 
 from workbench.errors import FileRefused, SaveFailed
-from workbench.session.folder import ARCHIVE, archive, batch_files, bring_back, make, move
+from workbench.session.folder import ARCHIVE, archive, batch_files, bring_back, make
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
 
 
@@ -27,7 +29,24 @@ def test_batches_are_plain_toml_files_in_sight(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe.toml")
     (tmp_path / "link.toml").symlink_to(tmp_path / "a.toml")
     (tmp_path / "broken.toml").symlink_to(tmp_path / "none")
+    (tmp_path / "circle.toml").symlink_to("circle.toml")
     assert names(tmp_path) == {"a.toml", "b c.toml", "link.toml"}
+
+
+def test_a_file_that_goes_away_meanwhile_takes_no_other_along(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    for number in range(20):
+        (tmp_path / f"{number}.toml").write_text("format = 1\n", "utf-8")
+    scan = os.scandir
+
+    @contextmanager
+    def scanned(folder: Path) -> Iterator[list[os.DirEntry[str]]]:
+        with scan(folder) as entries:
+            found = list(entries)
+        (tmp_path / found[3].name).unlink()
+        yield found
+
+    monkeypatch.setattr(os, "scandir", scanned)
+    assert len(names(tmp_path)) == 19
 
 
 def test_where_there_is_no_folder_there_are_no_batches(tmp_path: Path) -> None:
@@ -91,19 +110,3 @@ def test_a_batch_is_made_with_its_folder_and_never_over_another(tmp_path: Path) 
     assert path.read_text("utf-8") == "format = 1\n"
     with pytest.raises(SaveFailed, match="cannot be made"):
         make(path / "b.toml", "format = 1\n")
-
-
-def test_a_file_system_without_hard_links_moves_all_the_same(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    def refuse(*_: object, **__: object) -> None:
-        raise PermissionError(1, "no links here")
-
-    monkeypatch.setattr(os, "link", refuse)
-    source, target = tmp_path / "a.toml", tmp_path / "b.toml"
-    source.write_text("format = 1\n", "utf-8")
-    move(source, target)
-    assert names(tmp_path) == {"b.toml"}
-
-
-def test_what_is_gone_cannot_be_moved(tmp_path: Path) -> None:
-    with pytest.raises(SaveFailed, match="could not be moved"):
-        move(tmp_path / "a.toml", tmp_path / "b.toml")

@@ -12,7 +12,7 @@ from workbench.session import formats
 from workbench.session.document import with_value, without
 from workbench.session.edits import SetValue
 from workbench.session.faults import FaultyFile
-from workbench.session.formats import backup_path, upgraded
+from workbench.session.formats import older_path, upgraded
 from workbench.session.load import load
 from workbench.session.renaming import rename
 from workbench.session.store import Store
@@ -70,19 +70,19 @@ def test_with_the_first_change_it_is_written_and_what_was_is_kept(path: Path) ->
     store = Store.open(path)
     with pytest.raises(EditRefused):
         store.apply(SetValue("beer.volume", "0 L"))
-    assert not backup_path(path, -1).exists()
+    assert not older_path(path, -1).exists()
     store.apply(SetValue("beer.gravity", "1.050"))
     store.apply(SetValue("beer.gravity", "1.060"))
     assert store.close()
     assert "alder.toml.v-1.bak" in names(path.parent)
-    assert backup_path(path, -1).read_bytes() == MINUS.encode()
+    assert older_path(path, -1).read_bytes() == MINUS.encode()
     assert path.read_text("utf-8").startswith('format = 1  # old\n[beer]\nvolume = "23 L"\ngravity = "1.060"\n')
     assert "x = 1" in path.read_text("utf-8")
 
 
 @pytest.mark.usefixtures("_steps")
 def test_where_what_was_cannot_be_kept_nothing_is_changed(path: Path) -> None:
-    backup_path(path, -1).mkdir()
+    older_path(path, -1).mkdir()
     store = Store.open(path)
     with pytest.raises(EditRefused, match="must be kept as it is first"):
         store.apply(SetValue("beer.gravity", "1.050"))
@@ -96,7 +96,7 @@ def test_where_what_was_cannot_be_kept_nothing_is_changed(path: Path) -> None:
 def test_another_name_keeps_what_was_too(path: Path) -> None:
     target = rename(path, "Birch")
     assert target.read_text("utf-8").startswith("format = 1")
-    assert backup_path(path, -1).read_bytes() == MINUS.encode()
+    assert older_path(path, -1).read_bytes() == MINUS.encode()
 
 
 def test_a_newer_format_is_looked_at_only(path: Path) -> None:

@@ -100,6 +100,8 @@ def test_the_first_lot_and_feeding_stand_below_the_remark_that_teaches_them(*, t
         ("Ko\u0308lsch № 2", "kölsch-№-2.toml"),
         ("a\x1b[2J\u202eb", "a[2jb.toml"),
         ("a\nb:c", "a-b-c.toml"),
+        ("Gold.mine", "gold-mine.toml"),  # the other is the name of a file that was put aside
+        ("Gold.mine-2", "gold-mine-2.toml"),
     ],
 )
 def test_names_become_file_names(name: str, file: str) -> None:

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import json
 import os
+import zlib
 from typing import TYPE_CHECKING, Any
 
 import pytest
@@ -75,6 +77,21 @@ def test_another_file_of_the_same_size_and_time_is_read(shelf: Shelf) -> None:
     assert shelf.known()["a.toml"] == "six"
 
 
+def test_one_written_over_with_its_time_set_back_is_read(shelf: Shelf) -> None:
+    path = shelf.folder / "a.toml"
+    status = path.stat()
+    shelf.write("a.toml", "six")
+    os.utime(path, ns=(status.st_atime_ns, status.st_mtime_ns))
+    assert shelf.known()["a.toml"] == "six"
+
+
+def test_one_that_may_be_read_by_now_is_read(shelf: Shelf) -> None:
+    shelf.read()
+    (shelf.folder / "a.toml").chmod(0o400)
+    shelf.known()
+    assert shelf.read() == ["a.toml"]
+
+
 def test_what_another_program_read_is_not_used(shelf: Shelf) -> None:
     shelf.known(mark="2")
     assert shelf.read() == ["a.toml", "b.toml"]
@@ -94,6 +111,23 @@ def test_an_index_that_is_none_is_made_anew(shelf: Shelf, raw: bytes) -> None:
     shelf.file.write_bytes(raw)
     assert shelf.known() == {"a.toml": "one", "b.toml": "two"}
     assert shelf.read() == ["a.toml", "b.toml"]
+
+
+@pytest.mark.parametrize(
+    "odd", ["null", "{}", "[[], []]", "[HEAD, null]", "[HEAD, [[1]]]", '[HEAD, [["a.toml", 1, [], 3, ""]]]']
+)
+def test_an_index_that_is_whole_but_odd_is_made_anew(shelf: Shelf, odd: str) -> None:
+    head = json.dumps(json.loads(shelf.file.read_text("ascii").partition("\n")[2])[0])
+    text = odd.replace("HEAD", head)
+    shelf.file.write_text(f"{zlib.crc32(text.encode()):08x}\n{text}", "ascii")
+    assert shelf.known() == {"a.toml": "one", "b.toml": "two"}
+    assert shelf.read() == ["a.toml", "b.toml"]
+
+
+def test_a_pipe_in_its_place_is_not_waited_for(shelf: Shelf) -> None:
+    shelf.file.unlink()
+    os.mkfifo(shelf.file)
+    assert shelf.known() == {"a.toml": "one", "b.toml": "two"}
 
 
 def test_one_altered_letter_is_noticed(shelf: Shelf) -> None:

@@ -36,7 +36,8 @@ signal.signal(signal.SIGTERM, leave if sys.argv[2] == "leaves" else signal.SIG_I
 store.apply(SetValue("batch.name", "Birch"))
 assert store.flush()
 print(store.read_only, flush=True)
-time.sleep(60)
+while True:  # as the screen's loop does: a signal that another thread got is heard when this one wakes
+    time.sleep(0.05)
 """
 
 

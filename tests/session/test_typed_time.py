@@ -35,6 +35,13 @@ NOW = datetime(2026, 11, 26, 19, 30, tzinfo=UTC)  # Thursday, 20:30 there
         ("in 2 w", "2026-12-10", "2026-12-10"),
         ("sat", "2026-11-21", "2026-11-28"),
         ("Thursday", "2026-11-26", "2026-11-26"),
+        ("6 weeks", "2026-10-15", "2027-01-07"),
+        ("12 d", "2026-11-14", "2026-12-08"),
+        ("+2d", "2026-11-28", "2026-11-28"),
+        ("0 d", "2026-11-26", "2026-11-26"),
+        ("19.10", "2026-10-19", "2027-10-19"),
+        ("19.10.", "2026-10-19", "2027-10-19"),
+        ("19. 10. 2025", "2025-10-19", "2025-10-19"),
     ],
 )
 def test_dates_are_understood_as_the_last_or_the_next_that_fits(text: str, past: str, future: str) -> None:
@@ -71,6 +78,15 @@ def test_today_is_the_day_of_the_place() -> None:
         ("in 1 h 30 min", "2026-11-26T22:00+01:00", "2026-11-26T22:00+01:00"),
         ("12 d ago 15:00", "2026-11-14T15:00+01:00", "2026-11-14T15:00+01:00"),
         ("1 jul 12:00", "2026-07-01T12:00+02:00", "2027-07-01T12:00+02:00"),
+        ("sat 15", "2026-11-21T15:00+01:00", "2026-11-28T15:00+01:00"),
+        ("sat at 7", "2026-11-21T07:00+01:00", "2026-11-28T07:00+01:00"),
+        ("28 nov 15", "2025-11-28T15:00+01:00", "2026-11-28T15:00+01:00"),
+        ("28.11 15:00", "2025-11-28T15:00+01:00", "2026-11-28T15:00+01:00"),
+        ("28.11. 15", "2025-11-28T15:00+01:00", "2026-11-28T15:00+01:00"),
+        ("28.11.2026 15:00", "2026-11-28T15:00+01:00", "2026-11-28T15:00+01:00"),
+        ("2 d 15:00", "2026-11-24T15:00+01:00", "2026-11-28T15:00+01:00"),
+        ("+2d 18", "2026-11-28T18:00+01:00", "2026-11-28T18:00+01:00"),
+        ("+36 h", "2026-11-28T08:30+01:00", "2026-11-28T08:30+01:00"),
     ],
 )
 def test_moments_carry_the_offset_that_the_place_has_then(text: str, past: str, future: str) -> None:
@@ -78,6 +94,35 @@ def test_moments_carry_the_offset_that_the_place_has_then(text: str, past: str, 
         moment = typed_moment(text, NOW, BERLIN, past=is_past)
         assert moment == datetime.fromisoformat(expected)
         assert moment.utcoffset() == datetime.fromisoformat(expected).utcoffset()
+
+
+@pytest.mark.parametrize(
+    ("text", "noon"),
+    [
+        ("sat", "2026-11-28"),
+        ("thu", "2026-12-03"),  # this one's noon is over
+        ("tomorrow", "2026-11-27"),
+        ("28 Nov", "2026-11-28"),
+        ("nov 15", "2027-11-15"),
+        ("28.11.", "2026-11-28"),
+        ("28.11", "2026-11-28"),
+        ("+2d", "2026-11-28"),
+        ("in 2 weeks", "2026-12-10"),
+        ("2026-12-05", "2026-12-05"),
+    ],
+)
+def test_a_day_to_come_without_an_hour_means_its_noon(text: str, noon: str) -> None:
+    assert typed_moment(text, NOW, BERLIN, past=False) == datetime.fromisoformat(f"{noon}T12:00+01:00")
+    with pytest.raises(QuantityError, match="is no date with a time"):  # what has happened has an hour
+        typed_moment("yesterday", NOW, BERLIN, past=True)
+
+
+def test_what_could_be_a_day_or_an_hour_is_asked_for_anew() -> None:
+    with pytest.raises(QuantityError, match="could be a day or an hour") as caught:
+        typed_moment("7.10", NOW, BERLIN, past=False)
+    assert caught.value.right == 'write "7.10." for the day, "7:10" for the hour'
+    assert typed_moment("7.10", NOW, BERLIN, past=True) == datetime(2026, 11, 26, 6, 10, tzinfo=UTC)
+    assert typed_moment("7.30", NOW, BERLIN, past=False) == datetime(2026, 11, 27, 6, 30, tzinfo=UTC)
 
 
 def test_a_time_that_the_clocks_skip_or_repeat_is_settled() -> None:
@@ -100,7 +145,8 @@ def test_the_next_moment_is_after_now_and_the_last_is_not() -> None:
 
 
 @pytest.mark.parametrize(
-    "text", ["", "soon", "31 Feb 2026", "32 Oct", "19 Okt", "s", "12 d", "in 12 d ago", "2026-13-01", "19.10."]
+    "text",
+    ["", "soon", "31 Feb 2026", "32 Oct", "19 Okt", "s", "in 12 d ago", "+12 d ago", "2026-13-01", "19.13.", "19/10"],
 )
 def test_what_is_no_date_is_told_what_would_be(text: str) -> None:
     with pytest.raises(QuantityError, match="is no date") as caught:
@@ -110,7 +156,19 @@ def test_what_is_no_date_is_told_what_would_be(text: str) -> None:
 
 @pytest.mark.parametrize(
     "text",
-    ["", "Sat", "15", "28 Nov", "Sat 25:00", "soon 15:00", "2026-02-30 15:00", "2026-02-30T15:00Z", "x ago", "13 pm"],
+    [
+        "",
+        "15",
+        "today",
+        "yesterday",
+        "Sat 25:00",
+        "Sat 24",
+        "soon 15:00",
+        "2026-02-30 15:00",
+        "2026-02-30T15:00Z",
+        "x ago",
+        "13 pm",
+    ],
 )
 def test_what_is_no_moment_is_refused(text: str) -> None:
     with pytest.raises(QuantityError):

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width, wrap
-from workbench.plan.summary import is_over, next_task, state, status
+from workbench.plan.summary import WANTING, is_over, next_task, state, status
 from workbench.units.when import lasting, moment, until
 
 if TYPE_CHECKING:
@@ -25,8 +25,15 @@ DETAILS = 5
 _ROOMY = 110  # cells from which there is a column for the pitching hour
 _HOUR = 12  # cells of `28 Nov 15:00`
 _STATE = 19  # of `growing 23 h 59 min`
-_NAME, _NAME_ROOMY = 20, 32
-_NEEDS_LOOK = {"faulty": "danger", "open": "accent", "past": "dim", "pitched": "dim", "stored": "dim"}
+_NAME, _NAME_ROOMY, _NAME_MOST = 20, 32, 44
+_NEEDS_LOOK = {
+    "faulty": "danger",
+    "open": "accent",
+    "aside": "accent",
+    "past": "dim",
+    "pitched": "dim",
+    "stored": "dim",
+}
 
 
 class Listed(NamedTuple):
@@ -52,7 +59,7 @@ class View(NamedTuple):
 def heading(cells: int) -> Spans:
     """What the columns are."""
     roomy = cells >= _ROOMY
-    words = [("batch", 2 + (_NAME_ROOMY if roomy else _NAME)), ("state", _STATE + 3)]
+    words = [("batch", 2 + _name_cells(cells)), ("state", _STATE + 3)]
     words += [("pitch", _HOUR + 2)] if roomy else []
     text = " " + "".join(f"{word:<{room}}" for word, room in words) + "next"
     return ((text, "dim"),)
@@ -62,7 +69,7 @@ def row(item: Listed, view: View, cells: int, *, lit: bool = False) -> Spans:
     """A batch on one line; `lit`, its name marked, is the one under the cursor."""
     roomy, told = cells >= _ROOMY, item.told
     role = "dim" if is_over(told, view.now) else "text"
-    name = _column([(item.name, role)], (_NAME_ROOMY if roomy else _NAME) + 2, view)
+    name = _column([(item.name, role)], _name_cells(cells) + 2, view)
     sign: Span = (view.glyphs.cursor if lit else " ", "text")
     spans = [*(turn((sign, *name), "@") if lit else (sign, *name))]
     spans += _column(_state(told, view), _STATE + 1, view)
@@ -72,6 +79,11 @@ def row(item: Listed, view: View, cells: int, *, lit: bool = False) -> Spans:
     line = fit(join((*spans, *_next(told, view))), cells, view.glyphs.cut)
     *before, (text, last) = line
     return (*before, (text.rstrip(), last))
+
+
+def _name_cells(cells: int) -> int:
+    """Cells of a batch's name: what the tasks leave, up to the longest that is usual."""
+    return _NAME if cells < _ROOMY else min(_NAME_MOST, max(_NAME_ROOMY, cells - 110))
 
 
 def _column(spans: Sequence[Span], cells: int, view: View) -> Spans:
@@ -96,7 +108,7 @@ def _next(told: Summary, view: View) -> Spans:
     """When and what; of a batch that is not all there yet what is missing, of a faulty file why."""
     if told.fault:
         return ((plain(clean(told.fault), view.glyphs), "danger"),)
-    if status(told, view.now).word == "open":
+    if status(told, view.now).word in WANTING:
         return ((plain(clean(told.needs), view.glyphs), "accent"),)
     task = next_task(told, view.now)
     if task is None:
@@ -172,7 +184,19 @@ def _todo(told: Summary, view: View) -> Span:
 
 def nothing_yet(folder: str, view: View, cells: int) -> list[Spans]:
     """What to press where there is no batch."""
-    said = ["No batches here yet.", "", "n  makes one, with your usual flask and wort", "?  lists the keys", ""]
+    said = [
+        "No batches here yet.",
+        "",
+        "n  makes one, with your usual flask and wort",
+        "i  shows a tour on one page",
+        "?  lists the keys",
+        "",
+    ]
     lines: list[Spans] = [((f"  {line}", "text"),) for line in said]
     told = f"They are looked for in {folder}; the settings, or --folder, name another place."
-    return lines + [((f"  {line}", "dim"),) for line in wrap(plain(clean(told), view.glyphs), cells - 3)]
+    demo = "In the shell, `workbench demo` opens one in the middle of its day."
+    return lines + [((f"  {line}", "dim"),) for text in (told, demo) for line in _wrapped(text, view, cells)]
+
+
+def _wrapped(text: str, view: View, cells: int) -> list[str]:
+    return wrap(plain(clean(text), view.glyphs), cells - 3)

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.cool_curve import cool_curve
 from workbench.panes.digits import WIDTH, clock_text, large
+from workbench.panes.empty import leads
 from workbench.panes.figures import figure, shown, value
-from workbench.panes.glyphs import plain
 from workbench.panes.rows import Row, Rows, number
 from workbench.panes.spans import pad
 from workbench.plan.clock import LAST_MINUTE_S
@@ -39,7 +39,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     """All rows of the pane, for a width."""
     pane, clock, live = Rows(scene, cells), scene.plan.clock, scene.live
     if clock is None or live is None:
-        pane.say("Nothing to time yet: feedings are added with + in pane 3.")
+        pane.say(f"Nothing to time yet. {leads(scene)}")
         return pane.rows
     if clock.pitched is not None:
         pane.say(f"The yeast went into the beer {moment(clock.pitched, scene.plan.now, scene.tz)}.", "fine")
@@ -55,7 +55,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
             _cool(pane, clock.cool, live)
     if live.rings is not None:
         hour = moment(live.rings.at, scene.plan.now, scene.tz)
-        pane.rows.append(Row("rings", ((plain(f" {hour}  {live.rings.says}", scene.glyphs), "dim"),)))
+        pane.add(Row("rings", ((f" {hour} ", "dim"),)), note=[(live.rings.says, "dim")], column=0)
     return pane.rows
 
 
@@ -76,15 +76,16 @@ def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
     scene, key = pane.scene, f"step.{step.number - 1}.boil_time"
     pane.say(f"feeding {step.number}, boil{'ed' if live.boil == 'done' else 's'} in the {step.boil_in}", "text")
     if live.boil in ("on", "held"):
-        for digits, beside in zip(_large(live, scene), _beside(clock, live), strict=True):
-            pane.rows.append(Row(spans=(*pad(digits, WIDTH + 2), beside), label_cells=0))
-        pane.blank()
+        _in_digits(pane, _large(live, scene), _beside(clock, live))
     boil = clock.boil
     if boil is None:
-        pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[("b starts it", "dim")])
+        of: Span = (f"of {clock_text(clock.planned_s)}", "text")
+        _in_digits(pane, large(0.0, "dim", scene.glyphs), (of, ("b starts it", "accent"), ("", "dim")))
+        pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[("+ - a minute", "dim")])
+        pane.say("e ends it; then t reads the wort as it cools")
         return
     over = boil.done is not None
-    note = f"boiled {clock_text(live.boiled_s)}" if over else "+ - longer, shorter"
+    note = f"boiled {clock_text(live.boiled_s)}" if over else "+ - a minute"
     planned = step.boil_time_s._replace(value=clock.planned_s)
     pane.add(figure("to boil", planned, scene, id=key), note=[(note, "text" if over else "dim")])
     if boil.done is not None and boil.holds:
@@ -96,6 +97,12 @@ def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
         pane.say(f"{lasting(timedelta(seconds=boil.unsure_s))} of it are not known: measure gravity and volume")
     if boil.stepped_s:
         pane.say(f"the clock on the wall was set by {lasting(timedelta(seconds=boil.stepped_s))}; the boil is right")
+
+
+def _in_digits(pane: Rows, digits: list[Spans], beside: tuple[Span, ...]) -> None:
+    for line, says in zip(digits, beside, strict=True):
+        pane.rows.append(Row(spans=(*pad(line, WIDTH + 2), says), label_cells=0))
+    pane.blank()
 
 
 def _large(live: Live, scene: Scene) -> list[Spans]:

@@ -24,9 +24,9 @@ _SIGNS = {  # a reading, the curve in the upper and the lower half of a cell, it
 
 
 def cool_curve(cool: CoolPlan, scene: Scene, cells: int, rows: int) -> list[Spans]:
-    """The curve in `rows` lines of `cells`, its axes among them; nothing where there is neither reading nor fit."""
+    """The curve in `rows` lines of `cells`, its axes among them; nothing without reading and fit, or in words alone."""
     found, bath_c = cool.found, cool.bath_c
-    if bath_c is None or found is None or (found.curve is None and not cool.readings):
+    if scene.glyphs.name == "words" or bath_c is None or found is None or (found.curve is None and not cool.readings):
         return []
     width, height = max(4, cells - _LABEL - 2), max(2, rows - 1)
     last_min = max([cool.eta.value or 0.0, *(minutes for minutes, _, _ in cool.readings), 5.0]) * 1.1
@@ -55,7 +55,7 @@ def cool_curve(cool: CoolPlan, scene: Scene, cells: int, rows: int) -> list[Span
     for minutes, celsius, _ in cool.readings:
         column = min(width - 1, int(minutes / last_min * width))
         grid[halves(celsius) // 2][column] = (reading, "accent")
-    marks = {height - 1: top_c, halves(cool.target_c) // 2: cool.target_c, 0: low_c}
+    marks = {height - 1: top_c, 0: low_c, halves(cool.target_c) // 2: cool.target_c}
     lines = [
         join(((f"{_degrees(marks[row], scene) if row in marks else '':>{_LABEL}} ", "dim"), *grid[row]))
         for row in range(height - 1, -1, -1)

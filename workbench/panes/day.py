@@ -5,8 +5,10 @@ from __future__ import annotations
 from itertools import groupby
 from typing import TYPE_CHECKING
 
+from workbench.panes.empty import leads
 from workbench.panes.figures import shown, span, value, words_row
 from workbench.panes.rows import Row, Rows, number
+from workbench.panes.spans import pad
 from workbench.plan.tasks import may_be_next
 from workbench.units.when import day, hours_between, local, moment, until, weekday
 
@@ -15,7 +17,7 @@ if TYPE_CHECKING:
     from datetime import date, datetime
 
     from workbench.panes.rows import Scene
-    from workbench.panes.spans import Span
+    from workbench.panes.spans import Span, Spans
     from workbench.plan.model import Moment
 
 __all__ = ["moment_id", "rows"]
@@ -41,7 +43,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         (over if task.done or not may_be_next(task.name, task.at, plan.now, stepped=stepped) else open_).append(task)
     _days(pane, [task for task in open_ if task is not plan.next], "text")
     if not plan.moments:
-        pane.say("No hours yet: they follow from the pitching time in pane 1.")
+        pane.say(f"No hours yet. {leads(scene)}")
     _days(pane, over, "dim")
     _notes(pane)
     pane.blank()
@@ -83,7 +85,7 @@ def _next(pane: Rows, item: Moment) -> None:
     """The next thing on lines of its own, with the figures it needs, what is asked and what may hurt."""
     scene, now = pane.scene, pane.scene.plan.now
     hour: Span = (f"{moment(item.at, now, scene.tz)}, {until(item.at, now)}", "text")
-    pane.rows.append(Row("NEXT", (hour,), label_cells=_HOUR))
+    pane.rows.append(Row(spans=(("NEXT ", "key"), hour), label_cells=0))
     what = ((item.what, "key"), *_bounds(pane, item, item.what))
     row = Row("", what, label_cells=_HOUR, id=moment_id(item), figure=item.why, cautions=item.cautions)
     pane.add(row, keys=(item.key,))
@@ -101,11 +103,15 @@ _ASKS = {"gravity": "d: done, and what it read", "bath": "d: done, and how cold 
 
 def _days(pane: Rows, items: Iterable[Moment], role: str) -> None:
     """The tasks under a line for each day, by the clock on the wall."""
-    tz = pane.scene.tz
+    scene, tz = pane.scene, pane.scene.tz
     by_day = sorted(items, key=lambda item: local(item.at, tz).date())
     for on, tasks in groupby(by_day, key=lambda item: local(item.at, tz).date()):
-        pane.rows.append(Row(spans=((f"{weekday(on)} {day(on)}", "dim" if role == "dim" else "text"),), label_cells=0))
-        for item in tasks:
+        own = list(tasks)
+        head: Spans = ((f"{weekday(on)} {day(on)}", "dim" if role == "dim" else "text"),)
+        if any(_bounds(pane, item, "") for item in own):
+            head = (*pad(head, _HOUR + _BOUNDS, "dim"), (f"earliest{scene.glyphs.dash}latest", "dim"))
+        pane.rows.append(Row(spans=head, label_cells=0))
+        for item in own:
             _task(pane, item, role)
 
 

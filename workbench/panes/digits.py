@@ -39,8 +39,9 @@ def clock_text(seconds: float) -> str:
 def large(seconds: float, role: str, glyphs: Glyphs) -> list[Spans]:
     """The time in three rows; without block signs spaced digits in the middle one."""
     text = clock_text(seconds)
-    if glyphs.name == "ascii":
-        return [(("", role),), (("  " + " ".join(text), role),), (("", role),)]
+    if glyphs.name in ("ascii", "words"):
+        spaced = text if glyphs.name == "words" else "  " + " ".join(text)
+        return [(("", role),), ((spaced, role),), (("", role),)]
     rows: list[Spans] = []
     for upper in (0, 2, 4):
         signs = []

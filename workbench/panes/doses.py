@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbench.panes.empty import leads
 from workbench.panes.figures import figure, shown, value
 from workbench.panes.rows import Rows
 
@@ -28,7 +29,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         _mend(pane, step)
         _cool(pane, step)
     else:
-        pane.say("Nothing to weigh yet: feedings are added with + in pane 3.")
+        pane.say(f"Nothing to weigh yet. {leads(scene)}")
     pane.blank()
     _limits(pane)
     pane.blank()
@@ -125,12 +126,13 @@ def _all_together(pane: Rows) -> None:
     scene, plan = pane.scene, pane.scene.plan
     session, supplies = plan.session, plan.supplies
     silicone = plan.final.silicone_mg_per_l
+    pane.say("all feedings together", "text")
     if silicone.value is not None:
         row = figure("silicone", silicone, scene, id="final.silicone")
-        pane.add(row, note=[("of 10 in beer", "dim")], keys=("final.silicone",))
+        pane.add(row, note=[("at most 10", "dim")], keys=("final.silicone",))
     rate = session.supplies.nutrient_g_per_l
     nutrient = value("nutrient", "supplies.nutrient", rate, "1", scene, supplies.nutrient_g)
-    grams = "g/L by its label" if rate is None else f"g/L: {shown(supplies.nutrient_g.value, 'g', scene)}"
+    grams = "g/L on label" if rate is None else f"g/L: {shown(supplies.nutrient_g.value, 'g', scene)}"
     pane.add(nutrient, note=[(grams, "dim")])
     on_hand = value("on hand", "supplies.powder", session.supplies.powder_g, "g", scene)
     pane.add(on_hand, note=[("powder", "dim")])
@@ -139,7 +141,7 @@ def _all_together(pane: Rows) -> None:
         left = figure("left", supplies.left_g, scene, id="supplies.left")
         pane.add(left, note=[("it does not reach", "warning") if short else ("after this", "dim")])
     if supplies.cost.value is not None:
-        pane.add(figure("costs", supplies.cost, scene, id="supplies.cost"), note=[("powder, your money", "dim")])
+        pane.add(figure("costs", supplies.cost, scene, id="supplies.cost"), note=[("your money", "dim")])
     if supplies.instead.value is not None:
         pane.add(figure("or packs", supplies.instead, scene, id="supplies.instead"), note=[("no starter", "dim")])
 
@@ -148,13 +150,14 @@ def _measures(pane: Rows) -> None:
     """The flask, as sold and as measured: what is left out is that of a typical one."""
     scene, plan = pane.scene, pane.scene.plan
     own, m = plan.session.flask, plan.measures
+    pane.say("the flask as it measures", "text")
     pane.add(value("flask", "flask.size", own.size_l, "L", scene))
     for label, amount in (("base", m.base), ("height", m.height), ("neck", m.neck), ("wall", m.wall)):
         _measure(pane, label, amount, "mm", "")
     weigh = own.size_l > _SURE_L and own.brim_l is None
-    brim = [("unsure: weigh it full", "accent") if weigh else ("full to the rim", "dim")]
+    brim = [("unsure: weigh it full", "accent") if weigh else ("to the rim", "dim")]
     pane.add(value("brim", "flask.brim", plan.flask.brim_l, "L", scene), note=brim)
-    _measure(pane, "glass", m.glass_g, "g", "the empty flask")
+    _measure(pane, "glass", m.glass_g, "g", "when empty")
 
 
 def _measure(pane: Rows, label: str, amount: float | None, unit: str, own: str) -> None:
@@ -168,6 +171,7 @@ def _limits(pane: Rows) -> None:
     """How many flasks there are and what may stand in one; foam control raises both limits."""
     scene, plan = pane.scene, pane.scene.plan
     flask, foam = plan.session.flask, plan.session.foam
+    pane.say("limits and foam control", "text")
     pane.add(value("flasks", "flask.count", float(flask.flasks), "1", scene), note=[("of one size", "dim")])
     pane.add(
         value("growing", "flask.fill_limit", plan.fill_limit_l.value, "L", scene, plan.fill_limit_l), note=_AT_MOST
@@ -175,8 +179,6 @@ def _limits(pane: Rows) -> None:
     pane.add(
         value("boiling", "flask.boil_limit", plan.boil_limit_l.value, "L", scene, plan.boil_limit_l), note=_AT_MOST
     )
-    pane.add(
-        value("rule", "foam.drops_per_gallon", foam.drops_per_gallon, "1", scene), note=[("drops a US gal", "dim")]
-    )
+    pane.add(value("rule", "foam.drops_per_gallon", foam.drops_per_gallon, "1", scene), note=[("per US gallon", "dim")])
     pane.add(value("a drop", "foam.drop", foam.drop_mg / 1000.0, "g", scene), note=[("weighs", "dim")])
-    pane.add(value("active", "foam.active", foam.active, "1", scene), note=[("silicone in it", "dim")])
+    pane.add(value("active", "foam.active", foam.active, "1", scene), note=[("is silicone", "dim")])

@@ -8,13 +8,14 @@ from typing import TYPE_CHECKING
 from workbench.panes.figures import choice, figure, plato, shown, span, value
 from workbench.panes.flask_picture import flask
 from workbench.panes.rows import Row, Rows
+from workbench.panes.spans import width
 from workbench.plan import settle
 from workbench.units.kinds import VOLUME
 from workbench.units.when import moment, period
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Scene
-    from workbench.panes.spans import Span
+    from workbench.panes.spans import Span, Spans
     from workbench.plan.model import StepPlan
 
 __all__ = ["NARROW", "details", "summary", "with_picture"]
@@ -32,19 +33,37 @@ def summary(pane: Rows, step: StepPlan) -> None:
     chosen = index == min(scene.step, len(scene.plan.steps) - 1)
     gravity, powder = shown(step.planned_w, "w", scene).number, shown(step.powder_g.value, "g", scene)
     cells_in, cells_out = (shown(f.value, "B", scene).number for f in (step.cells_in_b, step.cells_out_b))
-    spans: list[Span] = [
-        (f"{scene.glyphs.typed if typed else ' '} {wort:<7}", "typed" if typed else "text"),
-        (f" {gravity:<5} {powder!s:>5} ", "text" if chosen else "dim"),
-        (f"{cells_in:>3} {scene.glyphs.arrow} {cells_out} B ", "text" if chosen else "dim"),
-        span(step.cells_out_b, scene),
+    wort_cells, powder_cells, in_cells, out_cells = _columns(scene)
+    spans: tuple[Span, ...] = (
+        (f"{scene.glyphs.typed if typed else ' '} {wort:<{wort_cells}}", "typed" if typed else "text"),
+        (f" {gravity:<5} {powder!s:>{powder_cells}} ", "text" if chosen else "dim"),
+        (f"{cells_in:>{in_cells}} {scene.glyphs.arrow} {cells_out:>{out_cells}} B", "text" if chosen else "dim"),
+    )
+    row = Row(f"{step.number}", spans, id=key, key=key, value=wort if step.wort_l.value is not None else "")
+    row = row._replace(figure=step.wort_l, table=("step", index), step=index, label_cells=2)
+    pane.add(row, note=[span(step.cells_out_b, scene)], column=0)
+    when, where = _when_and_where(scene, step)
+    fits = 4 + width((*when, *where)) <= pane.cells
+    pane.rows.append(Row(spans=(*when, *where) if fits else when, label_cells=3))
+    if not fits:
+        pane.below(where)
+
+
+def _columns(scene: Scene) -> list[int]:
+    """Cells of wort, powder, cells in and cells out, so that those of all feedings stand below each other."""
+    told = [
+        (
+            str(shown(step.wort_l.value, "L", scene)),
+            str(shown(step.powder_g.value, "g", scene)),
+            *(shown(f.value, "B", scene).number for f in (step.cells_in_b, step.cells_out_b)),
+        )
+        for step in scene.plan.steps
     ]
-    row = Row(f"{step.number}", tuple(spans), id=key, key=key, value=wort if step.wort_l.value is not None else "")
-    pane.add(row._replace(figure=step.wort_l, table=("step", index), step=index, label_cells=2))
-    pane.rows.append(Row(spans=tuple(_when_and_where(scene, step)), label_cells=3))
+    return [max(least, *map(len, column)) for least, column in zip((7, 5, 3, 1), zip(*told, strict=True), strict=True)]
 
 
-def _when_and_where(scene: Scene, step: StepPlan) -> list[Span]:
-    """`decant Fri 17:00-Sat 15:00 22 h, 1.60 L in`; too full is marked."""
+def _when_and_where(scene: Scene, step: StepPlan) -> tuple[Spans, Spans]:
+    """`decant Fri 17:00-Sat 15:00 22 h, ` and `1.60 L in`; too full is marked."""
     now, tz, dash = scene.plan.now, scene.tz, scene.glyphs.dash
     if step.start is not None and step.end is not None:
         when = period(step.start, step.end, now, tz, dash)
@@ -53,12 +72,10 @@ def _when_and_where(scene: Scene, step: StepPlan) -> list[Span]:
     hours = "" if step.hours_planned is None else f" {shown(step.hours_planned, 'h', scene)}"
     poured = "decant " if step.decant and step.number > 1 else ""
     inside = shown(step.flask_l.value, "L", scene)
-    spans: list[Span] = [(f"{poured}{when}{hours}, ", "dim")]
     over = step.fill_fits is False or step.boil_fits is False
-    spans.append((f"{inside} in", "danger" if over else "dim"))
-    spans.append((f" {scene.glyphs.danger}" if over else "", "danger"))
-    spans.append((", locked" if scene.plan.session.step[step.number - 1].locked else "", "dim"))
-    return spans
+    where: Spans = ((f"{inside} in", "danger" if over else "dim"), (f" {scene.glyphs.danger}" * over, "danger"))
+    locked = ", locked" if scene.plan.session.step[step.number - 1].locked else ""
+    return ((f"{poured}{when}{hours}, ", "dim"),), (*where, (locked, "dim"))
 
 
 def details(pane: Rows, step: StepPlan) -> None:

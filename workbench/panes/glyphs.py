@@ -10,7 +10,7 @@ import locale
 import sys
 from typing import NamedTuple
 
-__all__ = ["ASCII", "CONSOLE", "FULL", "OUTLINE", "Glyphs", "choose", "plain", "terminal_encoding"]
+__all__ = ["ASCII", "CONSOLE", "FULL", "OUTLINE", "WORDS", "Glyphs", "choose", "plain", "terminal_encoding"]
 
 
 class Glyphs(NamedTuple):
@@ -54,6 +54,11 @@ ASCII = Glyphs(
     "ascii", ">", "*", "ok", "!", "!!", "-", ">", "v", "^", "~", "-", "Enter", "-", "x",
     glass=" ", glass_left="/", glass_right="\\", glass_wall="|", wort=":", surface=":", limit="-", solid=False,
 )  # fmt: skip
+WORDS = ASCII._replace(
+    name="words", cursor="", typed=" typed ", fine="fine:", caution="caution:", danger="danger:", note="note:",
+    arrow=" to ", cut="", rule="", dash="–", times=" times ",
+)  # fmt: skip
+"""Each sign as a word, for text that is read out; not for a grid."""
 
 # What a text may hold that a lesser set has no sign for, and what is written instead.
 _TO_CONSOLE = str.maketrans({
@@ -98,7 +103,7 @@ def _unicode(encoding: str) -> bool:
 
 def plain(text: str, glyphs: Glyphs) -> str:
     """`text` in signs that the set has: letters the ASCII set lacks become `?`."""
-    if text.isascii() or glyphs.name == "full":
+    if text.isascii() or glyphs.name in ("full", "words"):
         return text
     if glyphs is CONSOLE:
         return text.translate(_TO_CONSOLE)

@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 __all__ = ["large_flask"]
 
 _ROWS, _LABEL = 16, 22
+_ASIDE = 4  # cells between the glass and what is said: a blank, a sign, a blank, the wider foot
 _FOAM_L = 0.1
 
 
@@ -32,8 +33,8 @@ def large_flask(scene: Scene, cells: int) -> list[Spans]:
     if step.bath.fill_mm.value is not None:
         heights["float"] = step.bath.fill_mm.value - scene.plan.flask.bottom
         labels["float"] = f"{shown(step.bath.fill_mm.value, 'mm', scene)} bath"
-    wide = min(cells, 64)
-    drawn = flask(scene.plan.flask, litres, labels, _ROWS, wide, scene.glyphs, label=_LABEL, heights=heights)
+    label = max(_LABEL, *(len(said) + _ASIDE for said in labels.values()))
+    drawn = flask(scene.plan.flask, litres, labels, _ROWS, min(cells, 64), scene.glyphs, label=label, heights=heights)
     return [head, *drawn, *_bath(scene, step, cells)]
 
 

@@ -1,59 +1,34 @@
-"""Colours by role: a palette from `themes/` made into the styles that canvases draw with.
+"""Colours by role: a theme made into the styles that canvases draw with.
 
 A role is a plain word ("dim", "typed"). `role + "@"` is the same on the row under the cursor, `role + "_"` on a bar.
 """
 
 from __future__ import annotations
 
-import tomllib
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 from rich.style import Style
 
-from workbench.data import folder
+from workbench.themes import COLOURS
 
 if TYPE_CHECKING:
     from collections.abc import Mapping
 
-__all__ = ["COLOURS", "DEFAULT", "Palette", "load", "names", "styles"]
+    from workbench.themes import Theme
 
-COLOURS = ("ground", "bar", "cursor", "text", "dim", "accent", "warning", "danger", "fine", "typed", "wort", "rule")
-DEFAULT = "harbour-dusk"
+__all__ = ["styles"]
 
 _BOLD = {"typed", "danger", "warning", "key", "tag"}
 _INKS = {**{role: role for role in COLOURS[3:]}, "key": "accent", "glass": "cursor"}  # role -> colour of its letters
 
 
-class Palette(NamedTuple):
-    """One theme: its name, whether its ground is dark, whether it is the terminal's own colours, colours by name."""
-
-    name: str
-    dark: bool
-    ansi: bool
-    colours: Mapping[str, str]
-
-
-def names() -> list[str]:
-    """The themes there are, in alphabetical order."""
-    return sorted(path.stem for path in folder("themes").glob("*.toml"))
-
-
-def load(name: str) -> Palette:
-    """The palette of that name. Raises KeyError if there is none, or if one of its colours is missing."""
-    path = folder("themes") / f"{name}.toml"
-    if name not in names():
-        raise KeyError(name)
-    said = tomllib.loads(path.read_text("utf-8"))
-    return Palette(name, bool(said.get("dark", True)), bool(said.get("ansi")), {c: str(said[c]) for c in COLOURS})
-
-
-def styles(palette: Palette, *, colour: bool) -> dict[str, Style]:
+def styles(theme: Theme, *, colour: bool) -> dict[str, Style]:
     """The style of every role; without `colour` only bold, dim and reverse are used."""
     if not colour:
         return _plain({**dict.fromkeys(_INKS, ""), "dim": "dim", "rule": "dim", "glass": "dim"})
-    if palette.ansi:
-        return _plain({role: palette.colours[ink] for role, ink in _INKS.items()} | {"glass": "default dim"})
-    return _tinted(palette.colours)
+    if theme.ansi:
+        return _plain({role: theme.colours[ink] for role, ink in _INKS.items()} | {"glass": "default dim"})
+    return _tinted(theme.colours)
 
 
 def _plain(inks: Mapping[str, str]) -> dict[str, Style]:

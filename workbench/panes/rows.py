@@ -79,7 +79,8 @@ def number(shown: str, unit: str, glyphs: Glyphs, *, typed: bool = False) -> Spa
     whole, point, decimals = shown.partition("," if "," in shown else ".")
     text = whole.rjust(_WHOLE) + point + decimals
     role = "typed" if typed else "text"
-    return ((glyphs.typed if typed else " ", role), (text, role), (f" {unit}" if unit else "", "dim"))
+    mark = glyphs.typed if typed else "" if len(whole) > _WHOLE else " "  # one digit more where no mark stands
+    return ((mark, role), (text, role), (f" {unit}" if unit else "", "dim"))
 
 
 class Rows:
@@ -95,14 +96,20 @@ class Rows:
     ) -> None:
         """A row with a note behind its value and the warnings of `keys` beside it, or below where they do not fit."""
         glyphs = self.scene.glyphs
-        spans = [*row.spans]
-        note = [(plain(clean(text), glyphs), role) for text, role in note if text]
-        if note:
-            spans = [*pad(spans, column - 1, "dim"), (" ", "dim"), *note]
+        note = tuple((plain(clean(text), glyphs), role) for text, role in note if text)
+        spans = (*pad(row.spans, column - 1, "dim"), (" ", "dim"), *note) if note else tuple(row.spans)
+        fits = 1 + row.label_cells + width(spans) <= self.cells
         warnings = tuple(w for key in dict.fromkeys((row.key, *keys)) if key for w in self.scene.plan.warnings_at(key))
-        self.rows.append(row._replace(spans=tuple(spans), warnings=row.warnings + warnings))
+        self.rows.append(row._replace(spans=spans if fits else tuple(row.spans), warnings=row.warnings + warnings))
+        if note and not fits:
+            self.below(note)
         for warning in warnings:
             self._warn(warning)
+
+    def below(self, spans: Spans) -> None:
+        """Something that belongs to the row above and has no room beside it: to the right, in a row of its own."""
+        left = max(0, min(NOTE, self.cells - 1 - width(spans)))
+        self.rows.append(Row(spans=((" " * left, "dim"), *spans), label_cells=0))
 
     def _warn(self, warning: Warning) -> None:
         """Beside the row if there is room for all of it, else on lines of its own."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.panes import feeding, keeping
+from workbench.panes.empty import leads
 from workbench.panes.figures import choice, figure, span, value
 from workbench.panes.rows import Rows
 from workbench.plan.chance import odds
@@ -31,7 +32,8 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         feeding.summary(pane, step)
     pane.blank()
     step = plan.steps[min(scene.step, len(plan.steps) - 1)]
-    picture = feeding.NARROW + (5 if cells >= _WIDE else 0)
+    ten_or_more = plan.session.flask.size_l >= 10.0 or scene.system != "metric"
+    picture = feeding.NARROW + (4 + ten_or_more if cells >= _WIDE else 0)
     beside = Rows(scene, cells - picture)
     if len(plan.steps) > 1:
         beside.say(f"feeding {step.number} of {len(plan.steps)}", "key")
@@ -48,10 +50,10 @@ def _empty(pane: Rows) -> None:
     elif not plan.session.batch.starter:
         pane.say("No starter, as chosen: the yeast goes in as it is. p shows other ways.")
     elif plan.starter_needed is None:
-        pane.say("Feedings are proposed once beer, yeast and pitching hour are known.")
+        pane.say(f"Feedings are proposed here. {leads(pane.scene)}")
     elif plan.warnings_at("step"):
         pane.say("p shows what can be done, worked out.", "accent")
-    pane.say("Press + to add a feeding of your own.", "accent")
+    pane.say("+ adds a feeding of your own.", "accent")
     pane.blank()
     pane.add(value("flask", "flask.size", plan.session.flask.size_l, "L", pane.scene), keys=("step",))
     _final(pane)

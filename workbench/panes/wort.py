@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from workbench.panes.empty import leads
 from workbench.panes.figures import choice, figure, plato, shown, value, words_row
 from workbench.panes.rows import Rows
 
@@ -113,15 +114,20 @@ def _reading(pane: Rows, reading: ReadingPlan) -> None:
         return
     true = figure("true", reading.true_w, scene, id=f"{key}.true")._replace(table=("reading", reading.place))
     off = round(reading.off_points or 0.0, 1)
-    note = (f"{scene.glyphs.fine} as planned", "fine") if not off else (f"{off:+g} points", "accent")
+    note = (
+        (f"{scene.glyphs.fine} as planned", "fine")
+        if not off
+        else (f"{off:+g} points".replace(".", "," if scene.comma else "."), "accent")
+    )
     pane.add(true, note=[note])
 
 
 def _habits(pane: Rows) -> None:
     """No feeding yet: the wort that a feeding would be made of."""
     scene, wort = pane.scene, pane.scene.plan.session.wort
-    pane.say("No feeding yet. This is the wort they are made of:")
+    pane.say(f"No feeding yet. {leads(scene)}")
     pane.blank()
+    pane.say("The wort that feedings are made of:", "text")
     pane.add(value("gravity", "wort.gravity", wort.gravity_w, "w", scene), note=[(plato(wort.gravity_w, scene), "dim")])
     pane.add(value("boil time", "wort.boil_time", wort.boil_time_s, "s", scene))
     pane.add(value("boil-off", "wort.boil_off", wort.boil_off_ml, "mL", scene), note=[("in a flask", "dim")])

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.figures import choice, figure, plato, span, value, words_row
 from workbench.panes.lots import add_lot
 from workbench.panes.rows import Row, Rows
+from workbench.panes.spans import width
 from workbench.units.when import moment, until
 
 if TYPE_CHECKING:
@@ -22,9 +23,12 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     _beer(pane)
     pane.blank()
     for index in range(len(scene.plan.session.yeast)):
+        pane.blank()
         add_lot(pane, index)
     if not scene.plan.session.yeast:
-        pane.say("No yeast on hand yet: press + to add a lot.", "accent")
+        none = Row("yeast", ((f"    {scene.glyphs.dash}", "text"),), id="yeast", figure=scene.plan.hand.cells_b)
+        pane.add(none, note=[(f"{scene.glyphs.enter} add a pack", "accent")], column=8)
+        pane.say("+ adds a lot of any kind.")
     pane.blank()
     _verdict(pane)
     return pane.rows
@@ -38,9 +42,9 @@ def _pitching(pane: Rows) -> None:
     local = at.astimezone(scene.tz)
     hour = moment(at, scene.plan.now, scene.tz)
     row = words_row("pitching", "batch.pitch_at", hour, scene, start=f"{local:%Y-%m-%d %H:%M}")
-    # a date leaves no room for how long it is until then
-    note = [(until(at, scene.plan.now), "dim")] if len(hour) <= len("Sat 15:00") else []
-    pane.add(row, note=note, column=12)
+    left = until(at, scene.plan.now)
+    room = pane.cells - 1 - row.label_cells - max(12, width(row.spans) + 1)
+    pane.add(row, note=[(left, "dim")] if len(left) <= room else [], column=12)  # the top line has it, too
 
 
 def _beer(pane: Rows) -> None:

@@ -143,7 +143,7 @@ DEFAULTS: dict[str, Callable[[Session, int], Default | None]] = {
     "reading.temperature": lambda _session, _: ("that of the scale, so that nothing is put right", RECOMMENDED),
     "step.boil_off": _boil_off,
     "step.boil_in": _boil_in,
-    **dict.fromkeys(("keep.cells", "keep.volume"), lambda _session, _: ("nothing is kept", RECOMMENDED)),
+    **dict.fromkeys(("keep.cells", "keep.volume"), lambda _session, _: ("0 B: nothing is kept", RECOMMENDED)),
 }
 """By table and key: what stands in for a value that is left out, and whose word that is; None: nothing does."""
 

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from workbench.plan.model import Plan
 
 __all__ = [
+    "WANTING",
     "Status",
     "Summary",
     "Task",
@@ -62,6 +63,11 @@ class Summary(NamedTuple):
     needs: str = ""  # what is missing for a plan
     wrong: str = ""  # what is wrong with the plan
     fault: str = ""
+    aside: str = ""  # the batch that this is another version of, which was not taken in
+
+
+WANTING = ("open", "aside")
+"""The words of `Status` for batches of which `needs` is what there is to say."""
 
 
 class Status(NamedTuple):
@@ -140,6 +146,8 @@ def status(of: Summary, now: datetime) -> Status:
     """How far the batch is at `now`."""
     if of.fault:
         return Status("faulty")
+    if of.aside:
+        return Status("aside")
     if of.pitched:
         return Status("stored" if of.shelf else "pitched")
     return Status("past") if is_over(of, now) else _under_way(of, now)
@@ -211,12 +219,12 @@ def _plain(value: object) -> object:
 
 def of_record(data: list[Any]) -> Summary:
     """The summary that `record` has made into this."""
-    batch, shelf, pitch_at, pitched, tasks, stepped, runs, rings, feeding, grown_at, cold_at, rested_at, *texts = data
-    to_do, alarms_ = (
-        tuple(Task(datetime.fromtimestamp(at, UTC), what, name) for at, what, name in told) for told in (tasks, rings)
-    )
-    hours = (_at(grown_at), _at(cold_at), _at(rested_at))
-    return Summary(batch, shelf, _at(pitch_at), pitched, to_do, stepped, runs, alarms_, feeding, *hours, *texts)
+    told = dict(zip(Summary._fields, data, strict=True))
+    for key in ("tasks", "rings"):
+        told[key] = tuple(Task(datetime.fromtimestamp(at, UTC), what, name) for at, what, name in told[key])
+    for key in ("pitch_at", "grown_at", "cold_at", "rested_at"):
+        told[key] = _at(told[key])
+    return Summary(**told)
 
 
 def _at(timestamp: float | None) -> datetime | None:

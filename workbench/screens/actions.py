@@ -5,10 +5,12 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.panes.large_flask import large_flask
+from workbench.panes.linear import linear
 from workbench.panes.rows import stops
-from workbench.screens import asking, following, making, pages, planning, stamping, typed
+from workbench.screens import asking, choices, exporting, following, guide, making, pages, planning, stamping, typed
 from workbench.screens.changes import adopted, change
 from workbench.screens.desk import DAY, STEPS, Page
+from workbench.screens.finder import Finder
 from workbench.screens.keys import PANES
 from workbench.session.edits import AddTable, MoveTable, RemoveTable
 from workbench.session.locate import written
@@ -23,14 +25,24 @@ __all__ = ["run"]
 _NAMES = {"yeast": "lot", "step": "feeding", "reading": "reading"}
 
 
-def run(desk: Desk, action_id: str) -> None:
-    """Do what an action of the table says; on a page the arrows scroll it and any other key closes it first."""
+def run(desk: Desk, action_id: str, told: str = "") -> None:
+    """Do what an action of the table says; on a page the arrows scroll it and any other key closes it first.
+
+    One that other panes have is done in the first of those. `told` is the form of an export.
+    """
     desk.said = desk.alarm = ""
     desk.armed = desk.armed if desk.armed == action_id else ""
     if desk.page is not None and _on_page(desk, desk.page, action_id):
         return
     if action_id.startswith("pane-"):
         choose_pane(desk, int(action_id.removeprefix("pane-")) - 1)
+        guide.stand(desk, (desk.pane,))
+        return
+    panes = next(action.panes for action in desk.actions if action.id == action_id)
+    if desk.pane not in panes:
+        choose_pane(desk, min(panes))
+    if told:
+        exporting.export(desk, told)
     else:
         _ACTIONS[action_id](desk)
 
@@ -41,10 +53,10 @@ def _on_page(desk: Desk, page: Page, action_id: str) -> bool:
         page.first = max(0, page.first + _SCROLLS[action_id])
         return True
     desk.page = None
-    return action_id in {"back", "why", "help", "edit", "picture"}
+    return action_id in {"back", "why", "edit", "picture", "plain", "tour"}
 
 
-_SCROLLS = {"up": -1, "down": 1, "first": -10_000, "last": 10_000}
+_SCROLLS = {"up": -1, "down": 1, "page-up": -10, "page-down": 10, "first": -10_000, "last": 10_000}
 
 
 def enter(desk: Desk) -> None:
@@ -52,6 +64,8 @@ def enter(desk: Desk) -> None:
     row = desk.row()
     if row is not None and row.way is not None:
         planning.take(desk, row.way)
+    elif row is not None and row.id == guide.NO_LOT:
+        guide.add_lot(desk, typed.edit)
     elif row is not None and row.does:
         if not following.take(desk, row.does):
             stamping.answer(desk, row.does)
@@ -95,9 +109,32 @@ def why(desk: Desk) -> None:
 
 
 def show_help(desk: Desk) -> None:
-    """The keys of this pane, as a page in it."""
-    pane, actions, glyphs = desk.pane, desk.actions, desk.glyphs
-    desk.page = Page(lambda cells: pages.help_lines(pane, actions, glyphs, cells))
+    """The keys of this pane, as a list to choose from."""
+    desk.finder = Finder(choices.of_pane(desk.actions, desk.pane))
+
+
+def show_all(desk: Desk) -> None:
+    """Everything that can be done, likewise."""
+    desk.finder = Finder(choices.all_of(desk.actions, desk.pane, desk.themes()))
+
+
+def show_exports(desk: Desk) -> None:
+    """The forms in which the plan can be written to a file, likewise."""
+    desk.finder = Finder(choices.of_export(desk.actions))
+
+
+def plain_text(desk: Desk) -> None:
+    """What this pane says as plain lines, as a page."""
+    said = linear(desk.drawn, desk.scene)
+    desk.page = Page(lambda cells: pages.plain_lines(said, desk.glyphs, cells), alone=True)
+
+
+def tour(desk: Desk) -> None:
+    """What all of this is for, as a page over the whole screen."""
+    from workbench.screens.tour import tour_lines  # once in a brewer's life
+
+    actions, glyphs = desk.actions, desk.glyphs
+    desk.page = Page(lambda cells: tour_lines(actions, glyphs, cells), alone=True)
 
 
 def picture(desk: Desk) -> None:
@@ -250,11 +287,18 @@ _ACTIONS: dict[str, Callable[[Desk], None]] = {
     "zoom": zoom,
     "units": units,
     "help": show_help,
+    "actions": show_all,
+    "export": show_exports,
+    "plain": plain_text,
+    "new-batch": making.ask_new,
+    "tour": tour,
     "picture": picture,
     "next-pane": next_pane,
     "last-pane": last_pane,
     "up": lambda desk: move(desk, -1),
     "down": lambda desk: move(desk, 1),
+    "page-up": lambda desk: move(desk, -10),
+    "page-down": lambda desk: move(desk, 10),
     "first": lambda desk: move(desk, -1000),
     "last": lambda desk: move(desk, 1000),
     "back": back,

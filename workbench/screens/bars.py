@@ -9,50 +9,88 @@ from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.plan.clock import LAST_MINUTE_S
-from workbench.screens import drawing, following
+from workbench.screens import drawing, finder, following, guide
 from workbench.screens.desk import CLOCK, DAY, STEPS
 from workbench.screens.keys import PANES
+from workbench.screens.layout import part_at
 from workbench.units.when import local, moment, until
 
 if TYPE_CHECKING:
     from workbench.panes.spans import Span, Spans
     from workbench.plan.model import Moment
     from workbench.screens.desk import Desk, Entry
+    from workbench.screens.keys import Action
 
-__all__ = ["bottom", "rail", "tail", "top"]
+__all__ = ["action_at", "bottom", "rail", "rail_at", "tail", "top"]
 
+_LEAST_NAME, _MOST_NAME = 16, 40  # cells of the batch's name where it shares the one line
 _TAKE = "take"  # what Enter does with a way to meet the need, or one of two values; as long as the word it stands for
 
 
-def rail(desk: Desk, cells: int) -> list[Spans]:
-    """The names of the panes, the chosen one marked."""
+def rail(desk: Desk, cells: int, beside: int | None = None) -> list[Spans]:
+    """The names of the panes, the chosen one marked; with `beside` the pane that is shown beside the day's own."""
+    tabs, gap = _tabs(desk, cells, beside)
     spans: list[Span] = [(" ", "text")]
-    for index, name in enumerate(PANES):
-        text = f" {index + 1} {name}{drawing.alarm(desk, index)} "
-        spans += [(text, "tag" if index == desk.pane else "dim"), (" ", "text")]
+    for index, text in tabs:
+        role = "tag" if index == desk.pane else "text" if index == beside else "dim"
+        spans += [(text, role), (gap, "text")]
     return [fit(join(spans), cells, desk.glyphs.cut)]
+
+
+def _tabs(desk: Desk, cells: int, beside: int | None) -> tuple[list[tuple[int, str]], str]:
+    """Each pane that is named, and what stands between the names."""
+    tabs = [(index, f" {index + 1} {name}{drawing.alarm(desk, index)} ") for index, name in enumerate(PANES)]
+    if beside is not None:
+        tabs.pop()  # it stands over its pane
+    return tabs, " " * (sum(len(text) + 1 for _, text in tabs) < cells)
+
+
+def rail_at(desk: Desk, x: int, cells: int, beside: int | None = None) -> str:
+    """The action of the pane whose name stands in column `x` of the rail; nothing between them."""
+    tabs, gap = _tabs(desk, cells, beside)
+    return part_at(((f"pane-{index + 1}", len(text) + len(gap)) for index, text in tabs), x - 1)
 
 
 def top(desk: Desk, cells: int, height: int) -> list[Spans]:
     """The batch, what comes next or is missing, when the yeast is pitched, need and outlook; in one line or two."""
-    batch = clean(desk.plan.session.batch.name or desk.store.path.stem)
-    name: Spans = ((f" {plain(batch, desk.glyphs)}", "text_"), (" (scratch copy)" if desk.demo else "", "dim_"))
-    trouble, sharing = desk.store.saver.problem, desk.store.sharing
+    batch = plain(clean(desk.plan.session.batch.name or desk.store.path.stem), desk.glyphs)
+    name: Spans = ((f" {batch}", "text_"), (" (scratch copy)" * desk.demo, "dim_"))
+    sharing = desk.store.sharing
     in_sight = height == 1 or desk.pane == CLOCK  # the clock itself tells the seconds then
-    then: Spans = ((f"NOT SAVED: {trouble}", "danger_"),) if trouble else _next(desk, in_sight=in_sight)
+    then = _unsaved(desk) or _next(desk, in_sight=in_sight)
     if sharing.stuck:
         then = (("CHANGED ELSEWHERE ", "danger_"), (plain(clean(sharing.stuck), desk.glyphs), "text_"))
-    if height > 1:
-        below: Spans = ((" ", "dim_"), *then)
-        right = following.held(desk) if sharing.follows else _outlook(desk)
-        return [_sides(name, right, cells, desk), _sides(below, () if sharing.stuck else _pitch(desk), cells, desk)]
-    left: Spans = (*name, ("   ", "dim_"), *then)
+    if height == 1:
+        return [_in_one(name, then, cells, desk)]
+    below: Spans = ((" ", "dim_"), *then)
+    pitch = () if sharing.stuck else _pitch(desk, brief=not _fit_both(below, _pitch(desk), cells))
+    right = following.held(desk) if sharing.follows else _outlook(desk)
+    return [_sides(name, right, cells, desk), _sides(below, pitch, cells, desk)]
+
+
+def _in_one(name: Spans, then: Spans, cells: int, desk: Desk) -> Spans:
+    """All in one line. For what is next the rest is told in fewer words, and the name is cut."""
+    gap: Spans = (("   ", "dim_"),)
+    full, brief, outlook = _pitch(desk), _pitch(desk, brief=True), _outlook(desk)
+    sharing = desk.store.sharing
+    rights = [(*full, *gap, *outlook), (*brief, *gap, *outlook), (*brief, *gap, *outlook[:-1]), outlook[:-1]]
     if sharing.follows or sharing.stuck:
-        return [_sides(left, following.held(desk) if sharing.follows else (), cells, desk)]
-    right = (*_pitch(desk), ("   ", "dim_"), *_outlook(desk))
-    if width(left) + width(right) + 4 > cells:
-        right = (*_pitch(desk, brief=True), ("   ", "dim_"), *_outlook(desk))
-    return [_sides(left, right, cells, desk)]
+        rights = [following.held(desk) if sharing.follows else ()]
+    least = min(width(name), _LEAST_NAME)
+    right = next((right for right in rights if _fit_both((*gap, *then), right, cells - least)), rights[-1])
+    room = cells - width((*gap, *then)) - width(right) - 4
+    named = fit(name, min(_MOST_NAME, max(least, room)), desk.glyphs.cut)
+    return _sides((*named, *gap, *then), right, cells, desk)
+
+
+def _fit_both(left: Spans, right: Spans, cells: int) -> bool:
+    return width(left) + width(right) + 4 <= cells
+
+
+def _unsaved(desk: Desk) -> Spans:
+    """Why not all is on the disk, without which file: there is but one, and little room."""
+    why = (desk.store.saver.problem or "").rpartition(" could not be saved: ")[2]
+    return ((f"NOT SAVED: {plain(why, desk.glyphs)}", "danger_"),) if why else ()
 
 
 def _sides(left: Spans, right: Spans, cells: int, desk: Desk) -> Spans:
@@ -69,9 +107,9 @@ def _next(desk: Desk, *, in_sight: bool) -> Spans:
         return first
     wanted = [w for w in desk.plan.warnings if w.code.startswith("needs-")]
     if wanted:
-        return (("NEXT ", "accent_"), (plain(wanted[0].text, desk.glyphs), "text_"))
+        return (("NEXT ", "key_"), (plain(wanted[0].text, desk.glyphs), "text_"))
     if any(w.code == "too-late" for w in desk.plan.warnings) and not _under_way(desk):
-        return (("LATE ", "danger_"), ("this plan was to begin before now: p shows what is open", "text_"))
+        return (("LATE ", "danger_"), ("to begin before now: p shows what is open", "text_"))
     item = desk.plan.next
     if item is None:
         return (("nothing more planned", "dim_"),)
@@ -108,13 +146,13 @@ def _running(desk: Desk, *, in_sight: bool) -> Spans:
         return ((f"BOILED {told(live.boiled_s)}: heat off, e ends it", "danger_"),)
     if live.boil == "on":
         role, says = ("warning_", "last minute") if live.left_s <= LAST_MINUTE_S else ("text_", "b holds it")
-        return (("BOIL ", "accent_"), (of, role), (f"  {says}", "dim_"))
+        return (("BOIL ", "key_"), (of, role), (f"  {says}", "dim_"))
     cool = clock.cool
     if cool is None or cool.done is not None:
         return ()
     wort = "" if live.wort_c is None else f"{shown(float(round(live.wort_c)), '°C', desk.scene)} by now, "
     by = "t reads it" if cool.eta_at is None else f"cool at {local(cool.eta_at, desk.tz):%H:%M}"
-    return (("COOLING ", "accent_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
+    return (("COOLING ", "key_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
 
 
 def _minutes(seconds: float) -> str:
@@ -143,9 +181,11 @@ def _outlook(desk: Desk) -> Spans:
 
 
 def bottom(desk: Desk, cells: int) -> list[Spans]:
-    """What can be pressed; while typing, how to end it and what the value means; after an action, what it did."""
+    """What can be pressed; while typing, how to end it and what may be typed; after an action, what it did."""
     if desk.entry is not None:
         return [fit(_typing(desk, desk.entry), cells, desk.glyphs.cut)]
+    if desk.finder is not None:
+        return [fit(((f" {finder.about(desk.finder, desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)]
     if desk.said:
         return [fit(((f" {plain(clean(desk.said), desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)]
     shared, own = _keys(desk, desk.pane, cells)
@@ -163,11 +203,17 @@ def _keys(desk: Desk, index: int, cells: int) -> tuple[Spans, Spans]:
 
     The gaps are the same in all panes.
     """
-    for gap in (3, 2, 1):
-        shared, *owns = (_words(desk, None, gap), *(_words(desk, pane, gap) for pane in range(len(PANES))))
-        if width(shared) + max(map(width, owns)) - gap <= cells:
-            break
-    return shared, owns[index]
+    gap = _gap(desk, cells)
+    return _words(desk, None, gap), _words(desk, index, gap)
+
+
+def _gap(desk: Desk, cells: int) -> int:
+    """Blanks between two entries, so many that the longest line has room."""
+    for gap in (3, 2):
+        own = max(width(_words(desk, pane, gap)) for pane in range(len(PANES)))
+        if width(_words(desk, None, gap)) + own - gap <= cells:
+            return gap
+    return 1
 
 
 def _words(desk: Desk, index: int | None, gap: int) -> Spans:
@@ -176,13 +222,26 @@ def _words(desk: Desk, index: int | None, gap: int) -> Spans:
     Those of the pane alone are of one role: they are sent anew at each change of pane.
     """
     spans: list[Span] = [(" ", "dim_")] if index is None else []
-    for action in desk.actions:
-        everywhere = len(action.worded) == len(PANES)
-        if action.word and (everywhere if index is None else index in action.worded and not everywhere):
-            key_role, word_role = ("key_", "dim_") if index is None else ("accent_", "accent_")
-            word = _TAKE if action.id == "edit" and _chooses(desk) else action.word
-            spans += [(plain(action.key, desk.glyphs), key_role), (f" {word}{' ' * gap}", word_role)]
+    for action in _told(desk, index):
+        key_role, word_role = ("key_", "dim_") if index is None else ("accent_", "accent_")
+        word = _TAKE if action.id == "edit" and _chooses(desk) else action.word
+        spans += [(plain(action.key, desk.glyphs), key_role), (f" {word}{' ' * gap}", word_role)]
     return join(spans)
+
+
+def _told(desk: Desk, index: int | None) -> list[Action]:
+    """The actions that the bottom line has for a pane alone, or (None) for all."""
+    told = [(action, len(action.worded) == len(PANES)) for action in desk.actions if action.word]
+    return [action for action, all_ in told if (all_ if index is None else index in action.worded and not all_)]
+
+
+def action_at(desk: Desk, cells: int, x: int) -> str:
+    """The action whose key or word stands in column `x` of the bottom line; nothing where it says something else."""
+    gap = 0 if desk.said or desk.entry is not None else _gap(desk, cells)
+    words = (
+        (a.id, len(f"{plain(a.key, desk.glyphs)} {a.word}") + gap) for i in (None, desk.pane) for a in _told(desk, i)
+    )
+    return part_at(words, x - 1) if gap else ""
 
 
 def _chooses(desk: Desk) -> bool:
@@ -193,9 +252,10 @@ def _chooses(desk: Desk) -> bool:
 def _typing(desk: Desk, entry: Entry) -> Spans:
     if entry.error:
         return turn(((f" {plain(entry.error, desk.glyphs)}", "danger"),), "_")
+    leads = entry.key != "" and guide.missing(desk) == entry.key and not guide.last(desk)
     keys: Spans = (
-        (f" {desk.glyphs.enter}", "key_"), (" keep  ", "dim_"), ("Esc", "key_"), (" leave as it was  ", "dim_"),
+        (f" {desk.glyphs.enter}", "key_"), (" keep, on to the next  " if leads else " keep  ", "dim_"),
+        ("Esc", "key_"), (" leave as it was  ", "dim_"),
     )  # fmt: skip
     turning: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
-    means = "; ".join(text for text in (entry.units, entry.means) if text)
-    return (*keys, *(turning if entry.choices else ()), (plain(means, desk.glyphs), "text_"))
+    return (*keys, *(turning if entry.choices else ()), (plain(entry.units, desk.glyphs), "text_"))

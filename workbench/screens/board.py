@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.screen import Screen
 
+from workbench.panes.spans import wrap
 from workbench.screens.layout import FLOOR
 
 if TYPE_CHECKING:
@@ -18,6 +19,7 @@ if TYPE_CHECKING:
     from workbench.panes.canvas import Canvas
     from workbench.panes.spans import Spans
     from workbench.screens.layout import Box
+    from workbench.screens.pointing import Click
 
 __all__ = ["Board", "put", "too_small"]
 
@@ -79,6 +81,10 @@ class Board(Screen[None]):
         """Every canvas in its place for this size."""
         raise NotImplementedError
 
+    def clicked(self, x: int, y: int) -> Click:
+        """What a click there does; the cursor may have moved already."""
+        raise NotImplementedError
+
     def show(self, *, whole: bool = True) -> None:
         """Draw everything as it is now; only what changed is repainted."""
         raise NotImplementedError
@@ -96,5 +102,6 @@ def put(canvas: Canvas, box: Box | None) -> None:
 
 def too_small(size: Size) -> list[Spans]:
     """What a window that shows nothing else says."""
-    text = f"This needs {FLOOR[0]} × {FLOOR[1]} cells; here are {size.width} × {size.height}."
-    return [((text[: size.width], "text"),), (("Make the window larger, or press q."[: size.width], "dim"),)]
+    text = f"This needs {FLOOR[0]} by {FLOOR[1]} cells; here are {size.width} by {size.height}."
+    lines = [*wrap(text, size.width), *wrap("Make the window larger, or press q.", size.width)]
+    return [((line, "text"),) for line in lines]

@@ -20,6 +20,7 @@ from workbench.units.retold import retold
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
     from datetime import datetime, tzinfo
+    from pathlib import Path
 
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.rows import Row
@@ -29,6 +30,7 @@ if TYPE_CHECKING:
     from workbench.plan.solver import Term
     from workbench.plan.ways import Way
     from workbench.screens.editor import Line
+    from workbench.screens.finder import Finder
     from workbench.screens.keys import Action
     from workbench.session.edits import Edit
     from workbench.session.store import Store
@@ -79,10 +81,14 @@ class Entry:
 
 @dataclass(slots=True)
 class Page:
-    """A page that a pane shows instead of its rows: its lines for a width, and the first one shown."""
+    """A page that a pane shows instead of its rows: its lines for a width, and the first one shown.
+
+    `alone`: over the whole screen, so that no other pane stands beside what is copied.
+    """
 
     lines: Callable[[int], list[Spans]]
     first: int = 0
+    alone: bool = False
 
 
 @dataclass(slots=True)
@@ -107,6 +113,9 @@ class Desk:
     demo: bool = False  # a scratch copy: the top line says so
     habits: Habits | None = None
     flasks: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)  # the brewer's own, by name
+    fresh: Callable[[str], str] = str  # the text of a new batch of a name
+    in_form: Callable[[str, Desk], tuple[str, str]] = lambda *_: ("", "")  # the plan in a form: a suffix, the text
+    themes: Callable[[], tuple[str, ...]] = tuple  # those to choose from
     actions: tuple[Action, ...] = ACTIONS
     pane: int = 0
     step: int = 0
@@ -117,6 +126,8 @@ class Desk:
     typed_terms: dict[int, tuple[Term, Term]] = field(default_factory=dict)  # of each feeding, the last of them last
     entry: Entry | None = None
     page: Page | None = None
+    finder: Finder | None = None  # the list of what can be done, instead of the rows
+    exported: dict[Path, bytes] = field(default_factory=dict)  # files written in this run
     said: str = ""
     asked: bool = False  # whether a boil that ran on unseen went on boiling is being asked
     rung: set[str] = field(default_factory=set)  # alarms given in this run
@@ -172,14 +183,25 @@ class Desk:
         self._ways = None
         self.redraw()
 
+    @property
+    def filling(self) -> bool:
+        """Whether the chosen pane has the whole screen."""
+        return self.zoomed or (self.page is not None and self.page.alone)
+
+    @property
+    def drawn(self) -> Callable[[Scene, int], list[Row]]:
+        """What makes the rows of the chosen pane."""
+        return ways.rows if self.pane == STEPS and self.planning else _PANES[self.pane]
+
     def redraw(self) -> None:
         """Make all rows anew: how they are shown has changed."""
         self._rows.clear()
 
     @property
     def at_rest(self) -> bool:
-        """Whether there is nothing to go back from: no line, page or choice, no pane over the whole screen."""
-        return self.entry is None and self.page is None and not (self.zoomed or self.planning or self.deciding)
+        """Whether there is nothing to go back from: no line, page, list or choice, no pane over the whole screen."""
+        open_ = (self.entry, self.page, self.finder)
+        return not any(open_) and not (self.zoomed or self.planning or self.deciding)
 
     @property
     def scene(self) -> Scene:

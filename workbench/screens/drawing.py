@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from workbench.panes.glyphs import plain
 from workbench.panes.rows import draw, scroll, stops
 from workbench.panes.spans import clean, fit, join, width, wrap
-from workbench.screens import editor
+from workbench.screens import editor, finder
 from workbench.screens.keys import PANES
 
 if TYPE_CHECKING:
@@ -39,6 +41,8 @@ def alarm(desk: Desk, index: int) -> str:
 
 
 def _body(desk: Desk, index: int, cells: int, height: int) -> list[Spans]:
+    if desk.finder is not None and index == desk.pane:
+        return finder.lines(desk.finder, desk.glyphs, cells, height)
     if desk.page is not None and index == desk.pane:
         return _page(desk, desk.page, cells, height)
     rows, at = desk.rows(index), desk.cursor(index)
@@ -115,11 +119,14 @@ def caret(desk: Desk, cells: int, height: int, *, titled: bool) -> tuple[int, in
     """Where the terminal's own cursor belongs, for magnifiers and readers: column and line in the chosen pane."""
     at = desk.cursor(desk.pane)
     line = max(0, at - desk.spots[desk.pane].first) + titled
+    if desk.finder is not None:
+        column, line = finder.caret(desk.finder)
+        return column, line + titled
     if desk.page is not None or at < 0:
         return 0, int(titled)
     column = 0
     for text, role in _row(desk, desk.rows(desk.pane)[at], cells, lit=True):
         if role == "caret" or (desk.entry is None and desk.glyphs.cursor in text):
             return min(column, cells - 1), min(line, height - 1)
-        column += len(text)
+        column += cell_len(text)
     return 0, min(line, height - 1)

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import NamedTuple
 
+from rich.cells import cell_len
+
 __all__ = ["Line", "press", "start", "window"]
 
 LONGEST = 200
@@ -67,4 +69,9 @@ def press(line: Line, key: str, character: str | None) -> Line | None:
 def window(line: Line, width: int) -> tuple[str, int]:
     """What of the line shows in `width` cells, blanks behind it, and where the cursor stands in that."""
     first = max(0, line.at - width + 1)
-    return line.text[first : first + width].ljust(width), line.at - first
+    while cell_len(line.text[first : line.at + 1]) > width - (line.at == len(line.text)):
+        first += 1
+    shown = line.text[first : first + width]
+    while cell_len(shown) > width:
+        shown = shown[:-1]
+    return shown + " " * (width - cell_len(shown)), line.at - first

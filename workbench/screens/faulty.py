@@ -60,5 +60,5 @@ def fault_lines(path: Path, wrong: WorkbenchError, cells: int, height: int) -> l
     foot: list[Spans] = [(), (*again, ("q", "key"), (" leaves", "dim"))]
     room = height - len(foot)
     if len(lines) > room:
-        lines = [*lines[: room - 1], ((f" … {len(lines) - room + 1} lines more", "dim"),)]
+        lines = [*lines[: room - 1], ((f" and {len(lines) - room + 1} lines more", "dim"),)]
     return lines + foot

@@ -2,28 +2,25 @@
 
 from __future__ import annotations
 
-from functools import partial
-from typing import TYPE_CHECKING, ClassVar
+from typing import TYPE_CHECKING
 
 from textual import events
-from textual.app import SystemCommand
-from textual.binding import Binding, BindingType
 from textual.geometry import Offset
 
 from workbench.panes.canvas import Canvas
 from workbench.screens import home_actions, home_drawing
 from workbench.screens.board import Board, put, too_small
-from workbench.screens.keys import HOME_ACTIONS
 from workbench.screens.layout import Box
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterator, Mapping
+    from collections.abc import Callable, Mapping
     from pathlib import Path
 
     from rich.style import Style
     from textual.geometry import Size
 
     from workbench.screens.home_desk import HomeDesk
+    from workbench.screens.pointing import Click
 
 __all__ = ["Home"]
 
@@ -33,10 +30,6 @@ _SHOW_EVERY = 16  # slices, so that little is sent while many are read
 
 class Home(Board):
     """Shows a home desk and takes its keys; `show_batch` opens a file of the list."""
-
-    BINDINGS: ClassVar[list[BindingType]] = [
-        Binding(",".join(a.keys), f"home('{a.id}')", a.help, id=a.id, priority=True, show=False) for a in HOME_ACTIONS
-    ]
 
     def __init__(
         self, desk: HomeDesk, table: Mapping[str, Style], size: Size, show_batch: Callable[[Path], None]
@@ -58,6 +51,12 @@ class Home(Board):
         put(self.list, Box(0, 2 * around, size.width, size.height - 3 * around))
         put(self.bottom, Box(0, size.height - 1, size.width, around))
         self.mount_seen()
+
+    def clicked(self, x: int, y: int) -> Click:
+        """What a click there does."""
+        from workbench.screens import pointing  # with the first click
+
+        return pointing.on_home(self.desk, self._size.width, self._size.height, x, y)
 
     def show(self, *, whole: bool = True) -> None:  # noqa: ARG002 - it has no part that changes by itself
         """Draw the desk as it is now; only what changed is repainted."""
@@ -84,11 +83,6 @@ class Home(Board):
         """A batch has been left; what there is to say of that."""
         self.desk.said = message or ""
         self.tick()
-
-    def commands(self) -> Iterator[SystemCommand]:
-        """Every action, for the palette of commands."""
-        for action in self.desk.actions:
-            yield SystemCommand(f"{action.help} ({action.key})", action.id, partial(self.action_home, action.id))
 
     def on_screen_resume(self) -> None:
         """In sight: batches not known yet are read while the others can be seen."""
@@ -120,16 +114,19 @@ class Home(Board):
         else:
             home_actions.press(self.desk, question, event.key, event.character)
         self.show()
+        self._open()
 
     def action_home(self, action_id: str) -> None:
         """Do what an action of the table says."""
         if action_id == "quit":
             self.app.exit(0)
-        elif action_id == "shell":
-            self.app.action_suspend_process()
         elif self.fits and self.desk.question is None:
             home_actions.run(self.desk, action_id)
             self.show()
-            path, self.desk.opening = self.desk.opening, None
-            if path is not None:
-                self._show_batch(path)
+            self._open()
+
+    def _open(self) -> None:
+        """Show the batch that was chosen or made, if one was."""
+        path, self.desk.opening = self.desk.opening, None
+        if path is not None:
+            self._show_batch(path)

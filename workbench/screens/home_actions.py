@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.errors import WorkbenchError
-from workbench.screens import editor
+from workbench.screens import choices, editor
+from workbench.screens.finder import Finder
 from workbench.screens.home_desk import PutAway, Question
 from workbench.session import folder
 from workbench.session.faults import FaultyFile
@@ -23,12 +24,12 @@ FILTER = "filter"
 
 
 def run(desk: HomeDesk, action_id: str) -> None:
-    """Do what an action of the table says; a page of keys is closed by any of them."""
+    """Do what an action of the table says."""
     desk.said = ""
     desk.held = True
-    if desk.helping:
-        desk.helping = False
-        if action_id in {"back", "help"}:
+    if desk.touring:
+        desk.touring = False
+        if action_id in {"back", "tour", "open"}:
             return
     _ACTIONS[action_id](desk)
 
@@ -54,7 +55,7 @@ def ask(desk: HomeDesk, about: str) -> None:
         try:
             _grown(desk, "")
         except WorkbenchError as wrong:
-            desk.said = _said(wrong)
+            desk.said = _said(desk, wrong)
             return
     start = desk.words if about == FILTER else desk.item.name if about == "rename" and desk.item else ""
     desk.question = Question(about, editor.start(start))
@@ -68,7 +69,7 @@ def archive(desk: HomeDesk) -> None:
     try:
         desk.put_away.append(PutAway(folder.archive(item.path), item.path))
     except WorkbenchError as wrong:
-        desk.said = str(wrong)
+        desk.said = _said(desk, wrong)
         return
     desk.said = f"{item.name} put away; u brings it back"
     desk.look()
@@ -79,19 +80,32 @@ def undo(desk: HomeDesk) -> None:
     if not desk.put_away:
         desk.said = "nothing was put away"
         return
-    archived, path = desk.put_away.pop()
+    archived, path = desk.put_away[-1]
     try:
         folder.bring_back(archived, path)
     except WorkbenchError as wrong:
-        desk.said = str(wrong)
+        desk.said = _said(desk, wrong)
+        if not archived.exists():  # somebody else has done something with it
+            desk.put_away.pop()
         return
+    desk.put_away.pop()
     _show(desk, path)
     desk.said = f"{path.name} is back"
 
 
 def show_help(desk: HomeDesk) -> None:
-    """The keys, as a page."""
-    desk.helping = True
+    """What can be done here, as a list to choose from."""
+    desk.finder = Finder(choices.of_home(desk.actions))
+
+
+def show_all(desk: HomeDesk) -> None:
+    """The same, and the themes."""
+    desk.finder = Finder((*choices.of_home(desk.actions), *choices.of_themes(desk.themes())))
+
+
+def show_tour(desk: HomeDesk) -> None:
+    """What all of this is for, as a page."""
+    desk.touring = True
 
 
 def back(desk: HomeDesk) -> None:
@@ -138,15 +152,19 @@ def _keep(desk: HomeDesk, question: Question) -> None:
         try:
             path = _MAKES[question.about](desk, name)
         except WorkbenchError as wrong:
-            question.error = _said(wrong)
+            question.error = _said(desk, wrong)
             return
         _show(desk, path)
+        desk.opening = path if question.about == "new" else None
         desk.said = f"{path.name} {'it is now' if question.about == 'rename' else 'made; Enter opens it'}"
     desk.question = None
 
 
-def _said(wrong: WorkbenchError) -> str:
-    return f"its file has a fault: {wrong.faults[0]}" if isinstance(wrong, FaultyFile) else str(wrong)
+def _said(desk: HomeDesk, wrong: WorkbenchError) -> str:
+    """What is wrong, in a line that has no room for the path of the folder."""
+    if isinstance(wrong, FaultyFile):
+        return f"its file has a fault: {wrong.faults[0]}"
+    return str(wrong).replace(f"{desk.index.folder}/", "")
 
 
 def _show(desk: HomeDesk, path: Path) -> None:
@@ -177,13 +195,11 @@ def _grown(desk: HomeDesk, name: str) -> str:
     from workbench.plan.derive import derive
     from workbench.plan.next_batch import next_text
     from workbench.session.load import load
-    from workbench.session.read import read
+    from workbench.session.read import sound
 
     source = _source(desk)
     loaded = load(source)
-    outcome = read(loaded.data, loaded.text)
-    if outcome.faults:
-        raise FaultyFile(source.name, outcome.faults)
+    outcome = sound(loaded.data, loaded.text, source.name)
     plan = derive(outcome.session, desk.now, desk.habits)
     return next_text(plan, loaded.data, name, source.name, tz=desk.habits.tz)
 
@@ -221,6 +237,8 @@ _ACTIONS: dict[str, Callable[[HomeDesk], None]] = {
     "archive": archive,
     "undo": undo,
     "help": show_help,
+    "actions": show_all,
+    "tour": show_tour,
     "up": lambda desk: move(desk, -1),
     "down": lambda desk: move(desk, 1),
     "page-up": lambda desk: move(desk, 1 - desk.height),

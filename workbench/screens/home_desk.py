@@ -22,6 +22,7 @@ if TYPE_CHECKING:
     from workbench.plan.habits import Habits
     from workbench.plan.summary import Summary
     from workbench.screens.editor import Line
+    from workbench.screens.finder import Finder
     from workbench.screens.keys import Action
     from workbench.session.index import Index
 
@@ -60,7 +61,9 @@ class HomeDesk:
     height: int = 10  # rows that there is room for
     words: str = ""  # of the filter
     question: Question | None = None
-    helping: bool = False
+    finder: Finder | None = None  # the list of what can be done, instead of the batches
+    themes: Callable[[], tuple[str, ...]] = tuple  # those to choose from
+    touring: bool = False
     said: str = ""
     trouble: str = ""  # with the folder itself
     put_away: list[PutAway] = field(default_factory=list)
@@ -86,6 +89,8 @@ class HomeDesk:
         except FileRefused as wrong:
             self.trouble = str(wrong)
         self.recount()
+        if self.trouble and self.rows:  # they are as they were
+            self.said = f"the folder {self.trouble.removeprefix(f'{self.index.folder}: ')}"
 
     def due(self, since: datetime) -> str:
         """What was to ring after `since` up to now, each with its batch; nothing where nothing was."""

@@ -5,17 +5,22 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from rich.cells import cell_len
+
 from workbench.panes import batches
 from workbench.panes.glyphs import plain
 from workbench.panes.rows import scroll
 from workbench.panes.spans import clean, fit, join, pad, width, wrap
-from workbench.screens import editor
+from workbench.screens import editor, finder
+from workbench.screens.keys import ACTIONS
+from workbench.screens.layout import part_at
 
 if TYPE_CHECKING:
     from workbench.panes.spans import Span, Spans
     from workbench.screens.home_desk import HomeDesk, Question
+    from workbench.screens.keys import Action
 
-__all__ = ["body", "bottom", "caret", "top"]
+__all__ = ["LIST", "ROWS", "action_at", "body", "bottom", "caret", "top"]
 
 _ASKED = {
     "filter": "show",
@@ -25,6 +30,9 @@ _ASKED = {
     "rename": "new name",
 }
 _LEAST_FIELD = 24
+LIST = 3
+"""The line of the screen on which an open list of actions begins, `ROWS` that of the first batch."""
+ROWS = 4
 
 
 def top(desk: HomeDesk, cells: int) -> list[Spans]:
@@ -54,9 +62,13 @@ def _count(desk: HomeDesk) -> str:
 
 
 def body(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
-    """Heading, the rows in sight, all about the one under the cursor; or the page of keys."""
-    if desk.helping:
-        return _help(desk, cells, height)
+    """Heading, the rows in sight, all about the one under the cursor; or the list of what can be done, the tour."""
+    if desk.finder is not None:
+        return [(), *finder.lines(desk.finder, desk.glyphs, min(cells, 100), height - 1)]
+    if desk.touring:
+        from workbench.screens.tour import tour_lines  # once in a brewer's life
+
+        return tour_lines((*desk.actions, *ACTIONS), desk.glyphs, cells)[:height]
     if not desk.rows:
         return [(), *_nothing(desk, cells)]
     desk.height = height - 2 - batches.DETAILS
@@ -85,37 +97,40 @@ def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:
     if desk.everything:
         return [(("  No batch has all of these words. Esc shows all again.", "text"),)]
     if desk.index.pending:
-        return [(("  Reading…"[: -1 if desk.glyphs.name != "full" else None], "dim"),)]
+        return [((plain("  Reading…", desk.glyphs), "dim"),)]
     return batches.nothing_yet(_short(desk.index.folder), desk.view, cells)
-
-
-def _help(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
-    lines: list[Spans] = [(), ((" Keys on this screen", "key"),), ()]
-    for action in desk.actions:
-        first, *rest = wrap(plain(action.help, desk.glyphs), min(cells, 100) - 11)
-        lines.append(((f" {plain(action.key, desk.glyphs):<7}", "accent"), (f" {first}", "text")))
-        lines += [((f"{'':9}{line}", "text"),) for line in rest]
-    return lines[:height]
 
 
 def bottom(desk: HomeDesk, cells: int) -> Spans:
     """What can be pressed; while typing the line; after an action what it did."""
     if desk.question is not None:
         return fit(_typing(desk, desk.question, cells), cells, desk.glyphs.cut)
+    if desk.finder is not None:
+        return fit(((f" {finder.about(desk.finder, desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)
     if desk.said:
         return fit(((f" {plain(clean(desk.said), desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)
-    for gap in (3, 2, 1):
-        line = _words(desk, gap)
-        if width(line) - gap <= cells:
-            break
-    return fit(line, cells, desk.glyphs.cut)
+    return fit(_words(desk, _gap(desk, cells)), cells, desk.glyphs.cut)
+
+
+def _gap(desk: HomeDesk, cells: int) -> int:
+    return next((gap for gap in (3, 2) if width(_words(desk, gap)) <= cells), 1)
+
+
+def action_at(desk: HomeDesk, cells: int, x: int) -> str:
+    """The action whose key or word stands in column `x` of the bottom line; nothing where it says something else."""
+    gap = _gap(desk, cells)
+    words = ((a.id, len(f"{plain(a.key, desk.glyphs)} {a.word}") + gap) for a in _told(desk))
+    return "" if desk.said else part_at(words, x - 1)
+
+
+def _told(desk: HomeDesk) -> list[Action]:
+    return [action for action in desk.actions if action.word and (action.id != "undo" or desk.put_away)]
 
 
 def _words(desk: HomeDesk, gap: int) -> Spans:
     spans: list[Span] = [(" ", "dim_")]
-    for action in desk.actions:
-        if action.word and (action.id != "undo" or desk.put_away):
-            spans += [(plain(action.key, desk.glyphs), "key_"), (f" {action.word}{' ' * gap}", "dim_")]
+    for action in _told(desk):
+        spans += [(plain(action.key, desk.glyphs), "key_"), (f" {action.word}{' ' * gap}", "dim_")]
     *before, (text, role) = join(spans)
     return (*before, (text.rstrip(), role))
 
@@ -142,5 +157,8 @@ def caret(desk: HomeDesk, cells: int, height: int) -> tuple[int, int]:
         for text, role in bottom(desk, cells):
             if role == "caret":
                 return min(column, cells - 1), height - 1
-            column += len(text)
-    return 0, 4 + desk.place - desk.first if desk.rows and not desk.helping else 2
+            column += cell_len(text)
+    if desk.finder is not None:
+        column, line = finder.caret(desk.finder)
+        return column, LIST + line
+    return 0, ROWS + desk.place - desk.first if desk.rows and not desk.touring else 2

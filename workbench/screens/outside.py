@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import asyncio
+import sys
 from contextlib import suppress
 from typing import TYPE_CHECKING
 
@@ -10,7 +11,6 @@ from textual.app import App
 from textual.message import Message
 
 from workbench.screens import stopping
-from workbench.screens.terminal import Terminal
 
 if TYPE_CHECKING:
     from textual.driver import Driver
@@ -18,6 +18,9 @@ if TYPE_CHECKING:
     from workbench.session.store import Store
 
 __all__ = ["Outside"]
+
+# Asks a terminal to tell of buttons and the wheel, xterm's control sequences; not of moves, which would be many.
+_MOUSE_ON, _MOUSE_OFF = "\x1b[?1000h\x1b[?1006h", "\x1b[?1006l\x1b[?1000l"
 
 
 class Told(Message):
@@ -32,9 +35,12 @@ class Outside(App[int]):
     """An app that leaves nothing unsaved in `open_store`. What is public here may be called in any thread."""
 
     open_store: Store | None = None
+    pointing = False  # whether the terminal tells of the mouse; where it does, it may select no text
 
     def get_driver_class(self) -> type[Driver]:
-        """Ours."""
+        """Textual's for this system, but for how keys are read and how few bytes are written."""
+        from workbench.screens.terminal import Terminal
+
         return Terminal
 
     def save(self) -> bool:
@@ -56,6 +62,17 @@ class Outside(App[int]):
         """Leave, wherever it is."""
         self.exit(told.code)
 
+    def point(self, *, on: bool) -> None:
+        """Ask the terminal to tell of the mouse, or to have it back. Textual's own driver knows only all or nothing."""
+        if on != self.pointing:
+            self.pointing = on
+            self._ask_for_mouse(on=on)
+
+    def _ask_for_mouse(self, *, on: bool) -> None:
+        if not self.is_headless and sys.__stderr__ is not None:  # what the screen is drawn on
+            sys.__stderr__.write(_MOUSE_ON if on else _MOUSE_OFF)
+            sys.__stderr__.flush()
+
     def listen(self) -> None:
         """From now on stop and go on when the system says so."""
         if not self.is_headless:
@@ -66,14 +83,18 @@ class Outside(App[int]):
         if self.is_headless:
             return
         self.save()
+        pointing = self.pointing
+        self.point(on=False)
         with self.suspend():
             stopping.stop()
+        self.point(on=pointing)
         self._draw_anew()
 
     def _continued(self) -> None:
         """It was stopped as no program can hinder: who knows how the terminal is now."""
         with self.suspend():
             pass
+        self._ask_for_mouse(on=self.pointing)
         self._draw_anew()
 
     def _draw_anew(self) -> None:

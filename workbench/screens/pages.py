@@ -1,4 +1,4 @@
-"""The pages that a pane can show instead of its rows: the reason of a figure, and the keys."""
+"""The pages that a pane can show instead of its rows: the reason of a figure, and what it says as plain text."""
 
 from __future__ import annotations
 
@@ -9,7 +9,7 @@ from workbench.panes.glyphs import plain
 from workbench.panes.rows import sign
 from workbench.panes.spans import clean, wrap
 from workbench.plan import given
-from workbench.screens.keys import PANES
+from workbench.screens import hints
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -18,9 +18,8 @@ if TYPE_CHECKING:
     from workbench.panes.rows import Row, Scene
     from workbench.panes.spans import Spans
     from workbench.plan.model import Reason, Shares
-    from workbench.screens.keys import Action
 
-__all__ = ["help_lines", "why_lines"]
+__all__ = ["plain_lines", "why_lines"]
 
 _STATUS = {
     "published": "published",
@@ -44,8 +43,10 @@ def why_lines(row: Row, scene: Scene, cells: int, written: str = "") -> list[Spa
     lines: list[Spans] = [((f" {title}", "key"),), *_value(row, scene, cells)]
     if written:
         lines += [(), ((" typed", "dim"),), *_wrapped(plain(written, scene.glyphs), "typed", cells)]
+    lines += _meant(row, scene, cells)
     for holds, reason in _reasons(row, scene):
         lines += _told(reason, holds, scene, cells)
+    lines += _usual(row, scene, cells)
     if row.figure is not None:
         lines += _spread(row.figure.shares)
     for caution in row.cautions:
@@ -68,6 +69,20 @@ def _value(row: Row, scene: Scene, cells: int) -> list[Spans]:
         return []
     *above, last = _wrapped(said, "text", cells)
     return [*above, last if figure is None else (*last, (" ", "text"), span(figure, scene))]
+
+
+def _meant(row: Row, scene: Scene, cells: int) -> list[Spans]:
+    """What a figure means; of a key, and of an hour of the day, the reason says so itself."""
+    means = hints.meaning(row, scene) if not row.key and row.figure is not None and row.figure.unit else ""
+    return [(), *_wrapped(plain(means, scene.glyphs), "text", cells)] if means else []
+
+
+def _usual(row: Row, scene: Scene, cells: int) -> list[Spans]:
+    """What is usual there, and by whose word."""
+    told, by = hints.usual_of(row, scene), hints.usual_source(row, scene)
+    if not by:
+        return []
+    return [(), ((" usually", "dim"),), *_wrapped(plain(f"{told} ({by})", scene.glyphs), "text", cells)]
 
 
 def _reasons(row: Row, scene: Scene) -> list[tuple[str, Reason]]:
@@ -105,18 +120,9 @@ def _spread(shares: Shares) -> list[Spans]:
     return lines
 
 
-def help_lines(pane: int, actions: Iterable[Action], glyphs: Glyphs, cells: int) -> list[Spans]:
-    """The keys of a pane, one action a line."""
-    here = [action for action in actions if pane in action.panes]
-    lines: list[Spans] = [((f" Keys in {PANES[pane]}", "key"),), ()]
-    numbers = [action.key for action in here if action.id.startswith("pane-")]
-    entries = [(action.key, action.help) for action in here if not action.id.startswith("pane-")]
-    for key, text in [*entries, (f"{numbers[0]}{glyphs.dash}{numbers[-1]}", "a pane by its number")]:
-        first, *rest = wrap(plain(text, glyphs), cells - 9) or [""]
-        lines.append(((f" {plain(key, glyphs):<6}", "accent"), (f" {first}", "text")))
-        lines += [((f"{'':8}{line}", "text"),) for line in rest]
-    lines += [(), *_wrapped("ctrl+p lists every action. Esc leaves this page.", "dim", cells)]
-    return lines
+def plain_lines(said: Iterable[str], glyphs: Glyphs, cells: int) -> list[Spans]:
+    """Lines of plain text."""
+    return [line for text in said for line in (_wrapped(plain(text, glyphs), "text", cells) or [()])]
 
 
 def _wrapped(text: str, role: str, cells: int) -> list[Spans]:

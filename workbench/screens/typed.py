@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from workbench.errors import EditRefused, QuantityError, WorkbenchError
-from workbench.screens import editor, solving
+from workbench.screens import editor, guide, solving
 from workbench.screens.changes import adopted
 from workbench.screens.desk import Entry
 from workbench.screens.written import field_at, written
@@ -64,9 +64,9 @@ def _as_written(desk: Desk, row: Row) -> str:
 def _units(value: Value) -> str:
     """What may be typed: an example, and the units, the usual one first."""
     if isinstance(value, Moment):
-        return "e.g. Sat 15:00, tomorrow 15:00, 28 Nov 15:00"
+        return "e.g. Sat 15, tomorrow 15:00, 28.11. 15:00, +2d (noon)"
     if isinstance(value, Day):
-        return "e.g. 19 Oct, yesterday, 12 d ago"
+        return "e.g. 19 Oct, 19.10., yesterday, 6 weeks"
     if isinstance(value, Quantity):
         return f"e.g. {value.example}; units {' '.join(unit.name for unit in value.kind.units[:6])}"
     return "" if isinstance(value, Text | Words | Flag) else f"e.g. {value.example}"
@@ -77,7 +77,10 @@ def press(desk: Desk, entry: Entry, key: str, character: str | None) -> None:
     if key == "escape":
         leave(desk)
     elif key == "enter":
+        wanted = guide.missing(desk)
         keep(desk, entry)
+        if desk.entry is None and wanted == entry.key != "" and guide.missing(desk) != wanted:
+            guide.lead(desk, edit)
     elif key in {"up", "down"} and entry.choices:
         _set(entry, editor.start(_after(entry.choices, entry.line.text, 1 if key == "down" else -1)))
     else:

@@ -10,11 +10,12 @@ from itertools import count
 from pathlib import Path
 
 from workbench.errors import FileRefused, SaveFailed
+from workbench.session.fresh import ASIDE
 from workbench.session.load import read_bytes
 from workbench.session.saving import replace_whole, temporary_prefix, write_atomically
 from workbench.session.unfinished import line_path
 
-__all__ = ["asides", "backup_path", "free_aside", "keep_backup", "set_aside", "sweep"]
+__all__ = ["aside_of", "asides", "backup_path", "free_aside", "keep_backup", "set_aside", "sweep"]
 
 
 def backup_path(path: str | os.PathLike[str]) -> Path:
@@ -47,12 +48,21 @@ def sweep(path: str | os.PathLike[str]) -> None:
                     Path(entry.path).unlink()
 
 
+def aside_of(name: str) -> str:
+    """The file name of the batch that a file of this name was put aside of; "" where it is a batch like others.
+
+    >>> aside_of("alder.mine-2.toml")
+    'alder.toml'
+    """
+    found = re.fullmatch(rf"(.+){ASIDE}\.toml", name)
+    return f"{found[1]}.toml" if found else ""
+
+
 def asides(path: str | os.PathLike[str]) -> list[Path]:
     """What was put aside of a batch and lies beside it still."""
     target = Path(os.path.realpath(path))
-    name = re.compile(rf"{re.escape(target.stem)}\.mine(-\d+)?\.toml")
-    with suppress(OSError), os.scandir(target.parent) as entries:
-        return sorted(Path(entry.path) for entry in entries if name.fullmatch(entry.name))
+    with suppress(OSError):
+        return sorted(found for found in target.parent.iterdir() if aside_of(found.name) == target.name)
     return []
 
 

@@ -1,6 +1,6 @@
 """Every key of a session file, format 1: what it means, what it may hold, and where it goes in the model.
 
-One table for the reader and for the editor at the keyboard. What is usual is common practice, without source.
+One table for the reader and for the editor at the keyboard; what is typical of each stands in `usual`.
 """
 
 from __future__ import annotations
@@ -75,6 +75,13 @@ READING_VALUES: dict[str, Quantity] = {
 }
 """What the value of a reading may be, by its kind."""
 
+_READING_MEANS = {
+    "gravity": "gravity as it was read, not put right",
+    "brix": "what the refractometer read, not put right",
+    "temperature": "temperature as it was read",
+    "volume": "volume as it was measured",
+    "count": "live cells as they were counted, in all",
+}
 _MOTION = Words(("stirred", "swirled", "still"))
 _BOIL_IN = Words(("flask", "pot"))
 
@@ -99,16 +106,16 @@ _BEER_TABLE = Table(
     "beer",
     model.Beer,
     (
-        Field("volume", "volume_l", _volume("23 L"), "beer in the fermenter; often 19 to 25 L"),
-        Field("gravity", "gravity_w", Quantity(GRAVITY, "1.056", _BEER), "original gravity; often 1.035 to 1.080"),
+        Field("volume", "volume_l", _volume("23 L"), "beer in the fermenter"),
+        Field("gravity", "gravity_w", Quantity(GRAVITY, "1.056", _BEER), "original gravity"),
         Field("type", "type", Words(("ale", "lager")), "sets the usual rate and growth temperatures"),
         Field(
             "pitch_rate",
             "pitch_rate",
             Number("0.75", Range("0.05 to 10", 0.05, 10.0)),
-            "million live cells per mL and °P; ale 0.75, lager 1.5",
+            "million live cells to pitch per mL and °P",
         ),
-        Field("temperature", "temperature_c", _degrees("18 °C"), "when yeast goes in; often 18 to 20, lagers 9 to 12"),
+        Field("temperature", "temperature_c", _degrees("18 °C"), "of the beer when the yeast goes in"),
     ),
 )
 _YEAST = Table(
@@ -117,46 +124,44 @@ _YEAST = Table(
     (
         Field("kind", "kind", Words(("pack", "dry", "slurry", "kept", "counted")), "what the yeast comes in"),
         Field("made_on", "made_on", Day("2026-10-19"), "packed, harvested, kept or counted on"),
-        Field("count", "packs", Whole("1", _FROM_1), "how many packs or sachets; often 1 to 4"),
+        Field("count", "packs", Whole("1", _FROM_1), "how many packs or sachets"),
         Field(
             "cells",
             "cells_b",
             _cells("100 B"),
-            "pack: in each, when new (label); kept, counted: in all; often 100 to 200 B",
+            "pack: in each, when new (label); kept, counted: in all",
         ),
-        Field("cells_low", "cells_low_b", _cells("70 B"), "the fewest it may be; often 0.7 to 0.8 of the likely"),
-        Field("cells_high", "cells_high_b", _cells("140 B"), "the most it may be; often 1.25 to 1.4 of the likely"),
-        Field("mass", "mass_g", Quantity(MASS, "11.5 g", _ABOVE_0), "dry yeast in each sachet; often 11 to 11.5 g"),
+        Field("cells_low", "cells_low_b", _cells("70 B"), "the fewest it may be"),
+        Field("cells_high", "cells_high_b", _cells("140 B"), "the most it may be"),
+        Field("mass", "mass_g", Quantity(MASS, "11.5 g", _ABOVE_0), "dry yeast in each sachet"),
         Field(
             "volume",
             "volume_l",
             _volume("150 mL"),
-            "slurry; kept: the liquid it stands in; counted: the jar sampled; often 100 to 500 mL",
+            "slurry; kept: the liquid it stands in; counted: the jar sampled",
         ),
         Field(
             "density",
             "density_b_per_ml",
             Quantity(DENSITY, "1.2 B/mL", _ABOVE_0),
-            "cells in the slurry; often 0.5 to 2 B/mL",
+            "cells in the slurry",
         ),
         Field(
             "viability",
             "viability",
             Number("0.92", _SHARE, share=True),
-            "live share, measured on that day; often 0.8 to 1",
+            "live share of its cells, measured on that day",
         ),
-        Field("stored_at", "stored_at_c", _degrees("4 °C"), "where it was kept; a fridge is 2 to 6 °C"),
+        Field("stored_at", "stored_at_c", _degrees("4 °C"), "how cold it was kept"),
         Field("from", "from_file", Text("alder-lane-amber.toml"), "file of the batch it was kept from"),
-        Field(
-            "generation", "generation", Whole("1", _FROM_0), "times this yeast has been grown on; 10 is a usual limit"
-        ),
-        Field("cycle", "cycle", Whole("1", _FROM_0), "times a starter has been kept of it in a row; 5 is a fair limit"),
+        Field("generation", "generation", Whole("1", _FROM_0), "times this yeast was grown on; 10 is the usual limit"),
+        Field("cycle", "cycle", Whole("1", _FROM_0), "times a starter was kept of it in a row; 5 is a fair limit"),
         Field("squares", "squares", Squares("42 38 51 47 40"), "cells found in each square, dead and alive"),
         Field(
             "square",
             "square_ul",
             Quantity(SMALL_VOLUME, "0.1 µL", _SQUARE),
-            "volume over one square; of 1 mm 0.1 µL, of 0.2 mm 0.004 µL, both 0.1 mm deep",
+            "volume over one square: of 0.2 mm 0.004 µL, of 1 mm 0.1 µL",
         ),
         Field("dilution", "dilution", Number("10", _FROM_1), "times the sample was diluted: 1 mL made up to 10 is 10"),
         Field("stained", "stained", Whole("12", _FROM_0), "dead cells, stained, among all that were found"),
@@ -167,21 +172,21 @@ _FLASK = Table(
     "flask",
     model.Flask,
     (
-        Field("size", "size_l", _volume("3 L"), "what the flask is sold as; often 1 to 5 L"),
-        Field("fill_limit", "fill_limit_l", _volume("2.7 L"), "most in it while growing; often 75 to 90 % of the size"),
-        Field("boil_limit", "boil_limit_l", _volume("2.1 L"), "most in it while boiling; often 50 to 70 % of the size"),
-        Field("glass", "glass_g", Quantity(MASS, "0.7 kg", _ABOVE_0), "the flask, empty; often 0.3 to 1.2 kg"),
-        Field("count", "flasks", Whole("1", _FROM_1), "how many equal flasks share each step; often 1 or 2"),
-        Field("base", "base_mm", _length("166 mm"), "diameter of the base, outside; often 100 to 220 mm"),
-        Field("height", "height_mm", _length("305 mm"), "height to the rim; often 180 to 380 mm"),
-        Field("neck", "neck_mm", _length("52 mm"), "diameter of the neck, outside; often 34 to 60 mm"),
-        Field("wall", "wall_mm", _length("2.5 mm"), "thickness of the glass; often 2 to 3 mm"),
-        Field("brim", "brim_l", _volume("3.3 L"), "what it holds when full to the rim; often 1.01 to 1.1 of the size"),
+        Field("size", "size_l", _volume("3 L"), "what the flask is sold as"),
+        Field("fill_limit", "fill_limit_l", _volume("2.7 L"), "most that may stand in the flask while growing"),
+        Field("boil_limit", "boil_limit_l", _volume("2.1 L"), "most that may stand in the flask while boiling"),
+        Field("glass", "glass_g", Quantity(MASS, "0.7 kg", _ABOVE_0), "the flask, empty"),
+        Field("count", "flasks", Whole("1", _FROM_1), "how many equal flasks share each step"),
+        Field("base", "base_mm", _length("166 mm"), "diameter of the base, outside"),
+        Field("height", "height_mm", _length("305 mm"), "height to the rim"),
+        Field("neck", "neck_mm", _length("52 mm"), "diameter of the neck, outside"),
+        Field("wall", "wall_mm", _length("2.5 mm"), "thickness of the glass"),
+        Field("brim", "brim_l", _volume("3.3 L"), "what it holds when full to the rim"),
     ),
 )
 _BOILING = (
-    Field("boil_time", "boil_time_s", _duration("10 min"), "how long the wort boils; often 10 to 15 min"),
-    Field("boil_off", "boil_off_ml", _millilitres("80 mL"), "water lost in that time in the flask; often 50 to 150 mL"),
+    Field("boil_time", "boil_time_s", _duration("10 min"), "how long the wort boils"),
+    Field("boil_off", "boil_off_ml", _millilitres("80 mL"), "water lost in that time in the flask"),
 )
 _WORT_TABLE = Table(
     "wort",
@@ -191,25 +196,25 @@ _WORT_TABLE = Table(
             "gravity",
             "gravity_w",
             Quantity(GRAVITY, "1.034", _WORT),
-            "wort of a feeding that says nothing else; usually 1.030 to 1.040",
+            "gravity of a feeding's wort that says nothing else",
         ),
         Field(
             "extract_fraction",
             "extract_fraction",
             Number("0.95", Range("0.5 to 1", 0.5, 1.0), share=True),
-            "soluble extract per mass of powder; often 0.94 to 0.97",
+            "soluble extract per mass of powder",
         ),
         *_BOILING,
-        Field("boil_off_pot", "boil_off_pot_ml", _millilitres("200 mL"), "the same in a pot; often 150 to 400 mL"),
+        Field("boil_off_pot", "boil_off_pot_ml", _millilitres("200 mL"), "water lost in that time in a pot"),
         Field("boil_in", "boil_in", _BOIL_IN, "where the wort boils, in the flask or in a pot"),
         Field("motion", "motion", _MOTION, "on a stir plate, swirled by hand now and then, or still"),
-        Field("temperature", "temperature_c", _degrees("21 °C"), "while growing; often 18 to 24 °C"),
-        Field("rest", "rest_s", _duration("24 h", _FROM_0), "cold rest before pouring off; often 24 to 48 h"),
+        Field("temperature", "temperature_c", _degrees("21 °C"), "how warm it grows"),
+        Field("rest", "rest_s", _duration("24 h", _FROM_0), "cold rest before pouring off"),
         Field(
             "left_after_decant",
             "left_after_decant_l",
             _volume("150 mL", _FROM_0),
-            "what stays with the yeast; often 100 to 200 mL",
+            "what stays with the yeast when it is poured off",
         ),
     ),
 )
@@ -221,16 +226,18 @@ _FOAM = Table(
             "drops_per_gallon",
             "drops_per_gallon",
             Number("2", _FROM_0),
-            "drops of foam control per US gallon; 0 for none; often 2, follow the label",
+            "drops of foam control per US gallon; 0 for none",
         ),
         Field(
             "active",
             "active",
             Number("0.10", _SHARE, share=True),
-            "silicone share of the emulsion; often 0.05 to 0.3, see the label",
+            "silicone share of the emulsion",
         ),
-        Field("drop", "drop_mg", Quantity(MASS, "50 mg", _ABOVE_0, factor=1000.0), "one drop; often 30 to 60 mg"),
-        Field("drops", "drops", Whole("2", _FROM_0), "drops for each boil, instead of the rule; often 1 to 3"),
+        Field(
+            "drop", "drop_mg", Quantity(MASS, "50 mg", _ABOVE_0, factor=1000.0), "what one drop of foam control weighs"
+        ),
+        Field("drops", "drops", Whole("2", _FROM_0), "drops for each boil, instead of the rule"),
     ),
 )
 _BATH = Table(
@@ -241,12 +248,10 @@ _BATH = Table(
             "water",
             "water_l",
             _volume("4 L", _FROM_0),
-            "plain water in the bath before the ice goes in; often 0 to 6 L",
+            "plain water in the bath before the ice goes in",
         ),
-        Field("temperature", "temperature_c", _degrees("15 °C"), "of that water; from the tap often 8 to 20 °C"),
-        Field(
-            "rate", "rate_per_min", Number("0.09", _RATE), "how fast this flask cools in it, per minute; 0.05 to 0.2"
-        ),
+        Field("temperature", "temperature_c", _degrees("15 °C"), "of the water in the bath, as it comes from the tap"),
+        Field("rate", "rate_per_min", Number("0.09", _RATE), "how fast this flask cools in it, per minute"),
         Field("rate_error", "rate_error_per_min", Number("0.01", _RATE), "standard error of that rate"),
     ),
 )
@@ -259,7 +264,7 @@ _PLACE = Table(
             "altitude",
             "altitude_m",
             Quantity(LENGTH, "300 m", _ALTITUDE),
-            "above the sea, sets the boiling point; often 0 to 1500 m",
+            "height above the sea: sets the boiling point",
         ),
     ),
 )
@@ -267,13 +272,13 @@ _DAY = Table(
     "day",
     model.Day,
     (
-        Field("prepare", "prepare_s", _duration("75 min"), "from weighing to yeast in; often 60 to 90 min"),
-        Field("awake", "awake", Awake(), "from when to when you are up; often 07:00 to 22:30"),
+        Field("prepare", "prepare_s", _duration("75 min"), "from weighing to yeast in"),
+        Field("awake", "awake", Awake(), "from when to when you are up"),
         Field(
             "hours",
             "hours_s",
             _duration("40 h"),
-            "the most there is from the first yeast in to pitching; often 24 to 96 h",
+            "the most there is from the first yeast in to pitching",
         ),
     ),
 )
@@ -281,11 +286,9 @@ _SUPPLIES = Table(
     "supplies",
     model.Supplies,
     (
-        Field(
-            "powder", "powder_g", Quantity(MASS, "500 g", _FROM_0), "malt extract powder on hand; often 250 to 1000 g"
-        ),
-        Field("powder_price", "powder_price", Number("12", _FROM_0), "of a kilogram, in your money"),
-        Field("pack_price", "pack_price", Number("9", _FROM_0), "of a pack of yeast, in your money"),
+        Field("powder", "powder_g", Quantity(MASS, "500 g", _FROM_0), "malt extract powder on hand"),
+        Field("powder_price", "powder_price", Number("12", _FROM_0), "price of a kilogram of powder, in your money"),
+        Field("pack_price", "pack_price", Number("9", _FROM_0), "price of a pack of yeast, in your money"),
         Field("nutrient", "nutrient_g_per_l", Number("0.1", _FROM_0), "grams of nutrient to a litre, by its label"),
     ),
 )
@@ -293,17 +296,17 @@ _STEP = Table(
     "step",
     model.Step,
     (
-        Field("wort", "wort_l", _volume("1.6 L"), "finished wort added; often 0.5 to 3 L"),
-        Field("gravity", "gravity_w", Quantity(GRAVITY, "1.034", _WORT), "of this wort; usually 1.030 to 1.040"),
+        Field("wort", "wort_l", _volume("1.6 L"), "finished wort of this feeding"),
+        Field("gravity", "gravity_w", Quantity(GRAVITY, "1.034", _WORT), "gravity of the wort of this feeding"),
         Field(
             "top_up",
             "top_up_l",
             _volume("0.5 L", _FROM_0),
-            "boiled, cooled water added after a strong boil, part of the wort; often 0 to 1 L",
+            "boiled, cooled water added after a strong boil, part of the wort",
         ),
         Field("decant", "decant", Flag(), "whether the spent wort is poured off first"),
-        Field("hours", "hours_s", _duration("24 h"), "how long it grows; often 18 to 36 h"),
-        Field("temperature", "temperature_c", _degrees("21 °C"), "while growing; often 18 to 24 °C"),
+        Field("hours", "hours_s", _duration("24 h"), "how long it grows"),
+        Field("temperature", "temperature_c", _degrees("21 °C"), "how warm it grows"),
         Field("motion", "motion", _MOTION, "on a stir plate, swirled by hand now and then, or still"),
         *_BOILING,
         Field("boil_in", "boil_in", _BOIL_IN, "where this wort boils, in the flask or in a pot"),
@@ -315,9 +318,9 @@ _KEEP = Table(
     "keep",
     model.Keep,
     (
-        Field("cells", "cells_b", _cells("60 B"), "cells held back for another batch; often 40 to 100 B"),
-        Field("volume", "volume_l", _volume("0.5 L", _FROM_0), "or the volume held back, stirred up; often 0.2 to 1 L"),
-        Field("every", "every_s", _duration("28 d"), "in the fridge from batch to batch; often 14 to 30 d"),
+        Field("cells", "cells_b", _cells("60 B"), "cells held back for another batch"),
+        Field("volume", "volume_l", _volume("0.5 L", _FROM_0), "or the volume held back, stirred up"),
+        Field("every", "every_s", _duration("28 d"), "in the fridge from batch to batch"),
     ),
 )
 _STAMP = Moment("2026-11-27T15:40:12Z", past=True)
@@ -333,10 +336,10 @@ _READING = Table(
             "value",
             "value",
             READING_VALUES["gravity"],
-            "as read, not put right; wort of a starter often 1.030 to 1.040",
+            "as read, not put right",
         ),
-        Field("temperature", "temperature_c", _degrees("24 °C"), "of the sample; often 15 to 30 °C"),
-        Field("discarded", "discarded_ml", _millilitres("100 mL"), "sample not put back; often 100 to 250 mL"),
+        Field("temperature", "temperature_c", _degrees("24 °C"), "temperature of the sample"),
+        Field("discarded", "discarded_ml", _millilitres("100 mL"), "sample not put back"),
         _MARK,
     ),
     array=True,
@@ -350,10 +353,15 @@ _EVENT = Table(
         Field("what", "what", Text("boil-on"), "what happened"),
         Field("task", "task", Text("chill"), "which task it was"),
         _MARK,
-        Field("temperature", "temperature_c", _degrees("2 °C"), "of the bath as the wort went in; ice water 0 to 4 °C"),
-        Field("volume", "volume_l", _volume("100 mL"), "wort that boiled over or was spilt; often 50 to 200 mL"),
-        Field("length", "length_s", _duration("12 min"), "how long the boil is to last; often 5 to 15 min"),
-        Field("text", "text", Text("a little sulphur, else clean"), "a note"),
+        Field(
+            "temperature",
+            "temperature_c",
+            _degrees("2 °C"),
+            "of the bath as the wort went in; ice water is at 0 to 4 °C",
+        ),
+        Field("volume", "volume_l", _volume("100 mL"), "wort that boiled over or was spilt"),
+        Field("length", "length_s", _duration("12 min"), "how long the boil is to last"),
+        Field("text", "text", Text("a little sulphur, else clean"), "a note of what was seen"),
     ),
     array=True,
 )
@@ -386,4 +394,4 @@ def reading_field(field: Field, kind: object) -> Field:
     """The field as it is in a reading of this kind: its value then is held to what that kind may be."""
     if field.key != "value" or kind not in READING_VALUES:
         return field
-    return field._replace(value=READING_VALUES[str(kind)])
+    return field._replace(value=READING_VALUES[str(kind)], means=_READING_MEANS[str(kind)])

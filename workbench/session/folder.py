@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 import os
+import stat
+from contextlib import suppress
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.errors import FileRefused, SaveFailed
 from workbench.session.faults import shown
 from workbench.session.lock import alone
+from workbench.session.moving import move
 from workbench.session.saving import write_atomically
 
 if TYPE_CHECKING:
     from pathlib import Path
 
-__all__ = ["ARCHIVE", "Found", "archive", "batch_files", "bring_back", "make", "move"]
+__all__ = ["ARCHIVE", "Found", "archive", "batch_files", "bring_back", "make"]
 
 ARCHIVE = "archive"
 """The folder inside the folder of batches where they are put away; what lies there is not listed with the others."""
@@ -26,6 +29,7 @@ class Found(NamedTuple):
     size: int
     mtime_ns: int
     inode: int
+    ctime_ns: int  # also of what may be read, and of a file whose time was set back
 
 
 def batch_files(folder: Path) -> list[Found]:
@@ -37,14 +41,21 @@ def batch_files(folder: Path) -> list[Found]:
     try:
         with os.scandir(folder) as entries:
             for entry in entries:
-                if entry.name.endswith(".toml") and not entry.name.startswith(".") and entry.is_file():
-                    status = entry.stat()
-                    found.append(Found(folder / entry.name, status.st_size, status.st_mtime_ns, status.st_ino))
-    except FileNotFoundError:  # no folder yet, or a file that went away while it was looked at
-        return found
+                if entry.name.endswith(".toml") and not entry.name.startswith("."):
+                    with suppress(OSError):  # gone since, or a link that leads nowhere: no matter to the others
+                        found += _found(folder / entry.name, entry)
+    except FileNotFoundError:
+        return []
     except OSError as error:
         raise FileRefused(f"{shown(os.fspath(folder), 4096)}: cannot be looked into: {error.strerror}") from None
     return found
+
+
+def _found(path: Path, entry: os.DirEntry[str]) -> list[Found]:
+    """One, or none where it is no plain file. Raises OSError."""
+    status = entry.stat()
+    sign = Found(path, status.st_size, status.st_mtime_ns, status.st_ino, status.st_ctime_ns)
+    return [sign] if stat.S_ISREG(status.st_mode) else []
 
 
 def make(path: Path, text: str) -> None:
@@ -76,30 +87,3 @@ def archive(path: Path) -> Path:
 def bring_back(archived: Path, path: Path) -> None:
     """Undo `archive`. Raises SaveFailed where another batch has taken its place meanwhile."""
     move(archived, path)
-
-
-def move(source: Path, target: Path, *, over: bool = False) -> None:
-    """Another path for a file, never that of another file unless `over`. Raises SaveFailed."""
-    try:
-        if not over:
-            _move_where_nothing_is(source, target)
-        else:
-            source.rename(target)
-    except FileExistsError:
-        raise SaveFailed(f"{shown(target.name, 255)} is there already") from None
-    except OSError as error:
-        raise SaveFailed(f"{shown(source.name, 255)} could not be moved: {error.strerror or error}") from None
-
-
-def _move_where_nothing_is(source: Path, target: Path) -> None:
-    """By a second name, so that a file which appears meanwhile is not replaced. Raises FileExistsError, OSError."""
-    if os.path.lexists(target):
-        raise FileExistsError
-    try:
-        os.link(source, target, follow_symlinks=False)
-    except FileExistsError:
-        raise
-    except (OSError, NotImplementedError):  # a file system without hard links
-        source.rename(target)
-    else:
-        source.unlink()

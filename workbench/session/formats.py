@@ -15,7 +15,7 @@ from workbench.errors import FileRefused
 if TYPE_CHECKING:
     from collections.abc import Callable, Mapping
 
-__all__ = ["STEPS", "back_up", "backup_path", "format_of", "upgraded"]
+__all__ = ["STEPS", "back_up", "format_of", "older_path", "upgraded"]
 
 STEPS: dict[int, Callable[[str], str]] = {}
 """By the format that each begins with; the number itself is written by `upgraded`."""
@@ -37,7 +37,7 @@ def upgraded(text: str, form: int) -> str:
     return text
 
 
-def backup_path(path: Path, form: int) -> Path:
+def older_path(path: Path, form: int) -> Path:
     """Where a file of an older format is kept as it was: beside the file itself, `alder.toml.v1.bak`."""
     target = Path(os.path.realpath(path))
     return target.with_name(f"{target.name}.v{form}.bak")
@@ -48,7 +48,7 @@ def back_up(path: Path, raw: bytes, form: int) -> None:
     from workbench.session.load import read_bytes
     from workbench.session.saving import write_atomically
 
-    backup = backup_path(path, form)
+    backup = older_path(path, form)
     try:
         before: bytes | None = read_bytes(backup)
     except FileRefused:  # none so far; what else may lie there is not replaced

@@ -15,8 +15,10 @@ if TYPE_CHECKING:
 
     from workbench.session.literal import TomlValue
 
-__all__ = ["fresh_text", "safe_file_name"]
+__all__ = ["ASIDE", "fresh_text", "safe_file_name"]
 
+ASIDE = r"\.mine(?:-\d+)?"
+"""How the names of files that were put aside end, before .toml; no batch gets such a name."""
 _SUFFIX = ".toml"
 _MOST_BYTES = 100
 _NOT_IN_NAMES = re.compile(r'[\s<>:"/\\|?*]+')
@@ -103,8 +105,8 @@ def safe_file_name(name: str) -> str:
     stem = re.sub("-+", "-", kept).strip("-. ") or "batch"
     if _RESERVED.fullmatch(stem.partition(".")[0]):
         stem = f"batch-{stem}"
-    room = _MOST_BYTES - len(_SUFFIX)
-    return stem.encode()[:room].decode(errors="ignore").rstrip("-. ") + _SUFFIX
+    stem = stem.encode()[: _MOST_BYTES - len(_SUFFIX)].decode(errors="ignore").rstrip("-. ")
+    return re.sub(f"{ASIDE}$", lambda mine: f"-{mine[0][1:]}", stem) + _SUFFIX
 
 
 def _table(name: str, values: Mapping[str, TomlValue]) -> str:

@@ -23,6 +23,7 @@ __all__ = ["Index", "Reader"]
 
 T = TypeVar("T")
 _FORMAT = "workbench index 1"
+_ODD = (ValueError, TypeError, AttributeError, KeyError, OverflowError, OSError)  # of data that are not as expected
 
 
 class Reader(NamedTuple, Generic[T]):
@@ -113,15 +114,20 @@ class Index(Generic[T]):
         if self._file is None:
             return
         try:
+            if not self._file.is_file():  # a pipe would be waited for
+                return
             check, _, text = self._file.read_text("ascii").partition("\n")
         except (OSError, UnicodeDecodeError):
             return
         if check != f"{zlib.crc32(text.encode()):08x}":
             return
-        head, rows = json.loads(text)
-        if head != self._head():
-            return
-        for name, size, mtime_ns, inode, packed in rows:
-            path = self.folder / name
-            self._signs[path] = Found(path, size, mtime_ns, inode)
-            self.known[path] = self._reader.unpack(packed)
+        with suppress(*_ODD):  # whole, but of something else
+            head, rows = json.loads(text)
+            if head == self._head():
+                self._take(rows)
+
+    def _take(self, rows: list[Any]) -> None:
+        """All of them or none: what cannot be understood raises one of the odd errors."""
+        taken = {Found(self.folder / name, *sign): self._reader.unpack(packed) for name, *sign, packed in rows}
+        self._signs = {sign.path: sign for sign in taken}
+        self.known = {sign.path: told for sign, told in taken.items()}

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 from workbench.brewing.density import extract_from_sg
 from workbench.errors import QuantityError
 from workbench.session.checks import clashes
-from workbench.session.faults import Fault, named
+from workbench.session.faults import Fault, FaultyFile, named
 from workbench.session.fields import FORMAT, TABLE_ORDER, TABLES, reading_field
 from workbench.session.formats import format_of
 from workbench.session.model import Session
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 
     from workbench.session.field import Table
 
-__all__ = ["Outcome", "read"]
+__all__ = ["Outcome", "read", "sound"]
 
 _USUAL_SG = 1.034
 _MOST_HINTS = 20  # a guess at what was meant takes a while each
@@ -52,6 +52,14 @@ def read(data: Mapping[str, Any], text: str) -> Outcome:
         if wrong.isdisjoint((clash.key, clash.other)):
             reader.faults.append((clash.key, clash.what, clash.right))
     return Outcome(session, _placed(reader.faults, text), _placed(reader.notes, text))
+
+
+def sound(data: Mapping[str, Any], text: str, file: str) -> Outcome:
+    """As `read`, of what has no fault. Raises FaultyFile, which calls it `file`."""
+    outcome = read(data, text)
+    if outcome.faults:
+        raise FaultyFile(file, outcome.faults)
+    return outcome
 
 
 def _of_newer(reader: _Reader, data: Mapping[str, Any], text: str) -> Outcome:

@@ -7,13 +7,12 @@ from typing import TYPE_CHECKING
 
 from workbench.errors import FileRefused, SaveFailed
 from workbench.session.edits import SetValue, Several, Unset
-from workbench.session.faults import FaultyFile
-from workbench.session.folder import move
 from workbench.session.formats import back_up
 from workbench.session.fresh import safe_file_name
 from workbench.session.load import BOM, load, parsed
 from workbench.session.lock import alone
-from workbench.session.read import read
+from workbench.session.moving import is_other_spelling, move
+from workbench.session.read import read, sound
 from workbench.session.saving import write_atomically
 
 if TYPE_CHECKING:
@@ -37,7 +36,7 @@ def rename(path: Path, name: str) -> Path:
 
 def _renamed(path: Path, name: str) -> Path:
     target = path.with_name(safe_file_name(name))
-    same = os.path.lexists(target) and target.samefile(path)  # a name that differs in its letters' case alone, too
+    same = path == target or is_other_spelling(path, target)
     if os.path.lexists(target) and not same:
         raise SaveFailed(f"{target.name} is there already")
     old = load(path)
@@ -71,8 +70,6 @@ def _edited(text: str, edit: Edit) -> str:
 
 
 def _check(text: str) -> None:
-    outcome = read(parsed(text.encode(), "the file").data, text)
-    if outcome.faults:
-        raise FaultyFile("the file", outcome.faults)
+    outcome = sound(parsed(text.encode(), "the file").data, text, "the file")
     if outcome.read_only:
         raise FileRefused(outcome.read_only)

@@ -13,7 +13,7 @@ from workbench.errors import FileRefused, NotLasting, SaveFailed
 from workbench.session.faults import FaultyFile, shown
 from workbench.session.load import parsed, read_bytes
 
-__all__ = ["replace_whole", "temporary_prefix", "write_atomically"]
+__all__ = ["replace_whole", "temporary_prefix", "write_atomically", "write_beside"]
 
 # File systems that know no such thing, and a directory that may be written to but not read.
 _NO_DIRECTORY_SYNC = {errno.EINVAL, errno.ENOTSUP, errno.EBADF, errno.EACCES}
@@ -49,6 +49,23 @@ def replace_whole(target: Path, data: bytes, like: os.stat_result) -> None:
     """Write a file that nobody edits, mode and owner as `like`; whole at every moment. Raises OSError."""
     _swap_in(target, data, like)
     _sync_directory(target.parent)
+
+
+def write_beside(target: Path, data: bytes, *, ours: bytes | None) -> bool:
+    """Write a file that is no session, whole at every moment; False, nothing written, where another's is there.
+
+    `ours` is what this program put there before. Raises SaveFailed where the system refuses.
+    """
+    name = shown(target.name, 255)
+    try:
+        old = target.lstat() if os.path.lexists(target) else None
+        if old is not None and (ours is None or not stat.S_ISREG(old.st_mode) or target.read_bytes() != ours):
+            return False
+        _swap_in(target, data, old)
+        _sync_directory(target.parent)
+    except OSError as error:
+        raise SaveFailed(f"{name} could not be written: {error.strerror or error}") from None
+    return True
 
 
 def _swap_in(target: Path, data: bytes, old: os.stat_result | None) -> None:

@@ -1,7 +1,8 @@
-"""Dates and times as a person types them: "19 Oct", "12 d ago", "Sat 15:00", "tomorrow 15:00", "2026-11-28 15:00".
+"""Dates and times as a person types them: "19 Oct", "6 weeks", "Sat 15", "28.11. 15:00", "+2d", "2026-11-28 15:00".
 
-Where the text leaves the day open ("Sat", "28 Nov", "15:00"), several days fit; `past` says whether the last one up to
-now is meant or the next one from now. Times without an offset are local: `tz`, or the system's zone for None.
+Where the text leaves the day open ("Sat", "28 Nov", "15:00", "6 weeks"), several days fit; `past` says whether the last
+one up to now is meant or the next one from now. A day still to come that has no hour means its noon. Times without an
+offset are local: `tz`, or the system's zone for None.
 """
 
 from __future__ import annotations
@@ -31,16 +32,19 @@ _NEAR = {"yesterday": -1, "today": 0, "tomorrow": 1}
 _ISO = re.compile(r"\d{4}-\d{2}-\d{2}", re.ASCII)
 _DAY_MONTH = re.compile(r"(?P<day>\d{1,2})\.? ?(?P<month>[a-z]{3,})\.?(?:,? (?P<year>\d{4}))?", re.ASCII)
 _MONTH_DAY = re.compile(r"(?P<month>[a-z]{3,})\.? ?(?P<day>\d{1,2})(?:,? (?P<year>\d{4}))?", re.ASCII)
-_DISTANCE = re.compile(r"(?:(?P<ahead>in) )?(?P<n>\d{1,4}) ?(?P<unit>d|days?|w|weeks?)(?P<ago> ago)?", re.ASCII)
+_NUMBERS = re.compile(r"(?P<day>\d{1,2})\. ?(?P<month>\d{1,2})(?:\.|\. ?(?P<year>\d{4}))?", re.ASCII)
+_DISTANCE = re.compile(r"(?P<ahead>in |\+ ?)?(?P<n>\d{1,4}) ?(?P<unit>d|days?|w|weeks?)(?P<ago> ago)?", re.ASCII)
 _TIME = re.compile(
     r"(?P<h>\d{1,2})(?:[:.](?P<m>\d{2})(?::(?P<s>\d{2}))?(?: ?(?P<half>[ap])m)?| ?(?P<only>[ap])m)", re.ASCII
 )
 _TIME_LAST = re.compile(rf"(?:(?P<day>.*?)(?:[ ,]+(?:at )?|(?<=\d)t))?(?P<time>{_TIME.pattern})", re.ASCII)
+_HOUR_LAST = re.compile(r"(?P<day>.*?[^ ,])[ ,]+(?:at )?(?P<time>\d{1,2})", re.ASCII)
 _FULL = re.compile(r"\d{4}-\d\d-\d\d[t ]\d\d:\d\d.*(?:z|[-+]\d\d:?\d\d)", re.ASCII)
-_AGO_OR_IN = re.compile(r"(?P<ago>.+) ago|in (?P<ahead>.+)")
+_AGO_OR_IN = re.compile(r"(?P<ago>.+) ago|(?:in |\+ ?)(?P<ahead>.+)")
+_NOON = time(12)
 
-_DATE_RIGHT = 'write for example 2026-10-19, "19 Oct", "yesterday" or "12 d ago"'
-_MOMENT_RIGHT = 'write for example "2026-11-28 15:00", "28 Nov 15:00", "Sat 15:00" or "tomorrow 15:00"'
+_DATE_RIGHT = 'write for example 2026-10-19, "19 Oct", "19.10.", "yesterday" or "6 weeks"'
+_MOMENT_RIGHT = 'write for example "2026-11-28 15:00", "28 Nov 15:00", "Sat 15" or "tomorrow 15:00"'
 
 
 def typed_date(text: str, now: datetime, tz: tzinfo | None, *, past: bool) -> date:
@@ -60,13 +64,11 @@ def typed_moment(text: str, now: datetime, tz: tzinfo | None, *, past: bool) -> 
         return local(now.replace(microsecond=0), tz)
     if _FULL.fullmatch(folded):
         return _full(text, folded)
-    if (match := _AGO_OR_IN.fullmatch(folded)) and not _DISTANCE.fullmatch(folded):
+    moments = _noons(text, folded, now, tz) if not past else []
+    moments = moments or _with_hour(folded, now, tz)
+    if not moments and (match := _AGO_OR_IN.fullmatch(folded)) and not _DISTANCE.fullmatch(folded):
         distance = timedelta(seconds=min(parse(match["ago"] or match["ahead"], DURATION), 1e9))
         return local((now - distance if match["ago"] else now + distance).replace(microsecond=0), tz)
-    match = _TIME_LAST.fullmatch(folded)
-    if match is None:
-        raise QuantityError(f"{quote(text)} is no date with a time", _MOMENT_RIGHT)
-    moments = _moments(match["day"], typed_time(match["time"]), now, tz)
     if not moments:
         raise QuantityError(f"{quote(text)} is no date with a time", _MOMENT_RIGHT)
     fitting = [moment for moment in moments if (moment <= now if past else moment > now)] or moments
@@ -107,6 +109,24 @@ def _full(text: str, folded: str) -> datetime:
         raise QuantityError(f"{quote(text)} is no date with a time", _MOMENT_RIGHT) from None
 
 
+def _noons(text: str, folded: str, now: datetime, tz: tzinfo | None) -> list[datetime]:
+    """Noon of every day that fits a text which names no hour; none where it is no day, or noon is over."""
+    moments = [at_local(day, _NOON, tz) for day in _days(folded, now.astimezone(tz).date())]
+    if moments and (clock := _TIME.fullmatch(folded)) and int(clock["h"]) < 24:
+        right = f'write "{folded}." for the day, "{folded.replace(".", ":")}" for the hour'
+        raise QuantityError(f"{quote(text)} could be a day or an hour", right)
+    return [moment for moment in moments if moment > now]
+
+
+def _with_hour(folded: str, now: datetime, tz: tzinfo | None) -> list[datetime]:
+    """All moments that fit a text which ends with the hour. Raises QuantityError for an hour that there is not."""
+    if match := _TIME_LAST.fullmatch(folded):
+        return _moments(match["day"], typed_time(match["time"]), now, tz)
+    if (match := _HOUR_LAST.fullmatch(folded)) and int(match["time"]) < 24:
+        return _moments(match["day"], time(int(match["time"])), now, tz)
+    return []
+
+
 def _moments(day: str | None, clock: time, now: datetime, tz: tzinfo | None) -> list[datetime]:
     """All moments that fit, in order; without a day: yesterday, today and tomorrow."""
     today = now.astimezone(tz).date()
@@ -128,21 +148,20 @@ def _days(text: str, today: date) -> Sequence[date]:
     ):
         around = [today + timedelta(days=n) for n in range(-7, 8)]
         return [day for day in around if day.weekday() == weekday]
-    if match := _DAY_MONTH.fullmatch(text) or _MONTH_DAY.fullmatch(text):
+    if match := _DAY_MONTH.fullmatch(text) or _MONTH_DAY.fullmatch(text) or _NUMBERS.fullmatch(text):
         return _of_month(match, today)
     return []
 
 
 def _at_distance(match: re.Match[str], today: date) -> Sequence[date]:
-    """From "12 d ago" or "in 3 weeks"; a distance that says neither is no date."""
-    if bool(match["ahead"]) == bool(match["ago"]):
-        return []
-    days = int(match["n"]) * (7 if match["unit"].startswith("w") else 1)
-    return [today + timedelta(days=days if match["ahead"] else -days)]
+    """From "12 d ago", "in 3 weeks" or "+2d"; a distance that says neither, "6 weeks", fits both ways."""
+    days = timedelta(days=int(match["n"]) * (7 if match["unit"].startswith("w") else 1))
+    return [*([] if match["ahead"] else [today - days]), *([] if match["ago"] else [today + days])]
 
 
 def _of_month(match: re.Match[str], today: date) -> Sequence[date]:
-    month = next((i for i, name in enumerate(_MONTH_NAMES, 1) if name.startswith(match["month"])), 0)
+    named = (i for i, name in enumerate(_MONTH_NAMES, 1) if name.startswith(match["month"]))
+    month = int(match["month"]) if match["month"].isdigit() else next(named, 0)
     if match["year"]:
         return _valid(int(match["year"]), month, int(match["day"]))
     years = range(today.year - 8, today.year + 9)  # a 29 February is never further away

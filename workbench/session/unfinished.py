@@ -30,6 +30,11 @@ class Unfinished:
         self._saver = Saver(self._path, b"")
         self._last: Line | None = None
 
+    @property
+    def there(self) -> bool:
+        """Whether a line lies there, of this program or of one that died."""
+        return self._path.exists()
+
     def put(self, line: Line) -> None:
         """Have a line kept."""
         if line == self._last:

@@ -19,7 +19,7 @@ from workbench.plan.habits import Habits
 if TYPE_CHECKING:
     from pathlib import Path
 
-DOWN, UP, TAB, ENTER, ERASE = b"\x1b[B", b"\x1b[A", b"\t", b"\r", b"\x7f\x7f\x7f\x7f"
+DOWN, UP, TAB, ENTER, ERASE = b"\x1b[B", b"\x1b[A", b"\t", b"\r", b"\x15"
 NARROW, WIDE = (80, 24), (120, 40)
 START = {NARROW: 6 * 1024, WIDE: 16 * 1024}
 SWITCH = {NARROW: 2560, WIDE: 450}

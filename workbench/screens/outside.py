@@ -11,7 +11,6 @@ from textual.app import App
 from textual.message import Message
 
 from workbench.screens import stopping
-from workbench.screens.terminal import Terminal
 
 if TYPE_CHECKING:
     from textual.driver import Driver

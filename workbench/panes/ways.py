@@ -24,7 +24,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     pane = Rows(scene, cells)
     need = shown(scene.plan.need.cells_b.value, "B", scene)
     title = "At another hour" if scene.moved else f"Ways to {need}"
-    pane.say(f"{title}: {scene.glyphs.enter} takes one, p goes back", "accent")
+    pane.say(f"{title}: {scene.key('edit')} takes one, {scene.key('plan')} goes back", "accent")
     if scene.ways:
         priced = any(way.cost.value is not None for way in scene.ways)
         says = _columns("time", "powder", "pitched", "chance", "cost" if priced else "")

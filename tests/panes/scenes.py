@@ -11,6 +11,7 @@ from workbench.panes.rows import Row, Scene, draw
 from workbench.plan.clock import live
 from workbench.plan.derive import derive
 from workbench.plan.habits import Habits
+from workbench.screens.keys import ACTIONS
 from workbench.session.read import read
 from workbench.units.mark import Mark
 
@@ -65,7 +66,7 @@ def plan(text: str) -> Plan:
 def scene(text: str, *, step: int = 0, glyphs: Glyphs = FULL, comma: bool = False) -> Scene:
     shown = plan(text)
     runs = None if shown.clock is None else live(shown.clock, Mark(NOW))
-    return Scene(shown, glyphs, "metric", CET, step, comma, live=runs)
+    return Scene(shown, glyphs, "metric", CET, step, comma, live=runs, keys={a.id: a.key for a in ACTIONS})
 
 
 def text_of(rows: list[Row], cells: int, glyphs: Glyphs = FULL) -> str:

@@ -100,6 +100,6 @@ def test_what_was_put_aside_says_so_in_its_row_and_below() -> None:
 
 
 def test_where_there_is_nothing_it_says_what_to_press() -> None:
-    text = "\n".join(map(said, nothing_yet("~/brewing", VIEW, 80)))
-    assert "n  makes one" in text
+    text = "\n".join(map(said, nothing_yet("~/brewing", VIEW, 80, {"new": "f5", "tour": "i", "help": "?"})))
+    assert "f5  makes one" in text
     assert "~/brewing" in text

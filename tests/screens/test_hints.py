@@ -13,6 +13,7 @@ from workbench import demo
 from workbench.panes.glyphs import ASCII
 from workbench.panes.rows import stops
 from workbench.panes.spans import width
+from workbench.screens import finder
 from workbench.screens.hints import FIGURES, hint
 from workbench.screens.keys import PANES
 
@@ -45,7 +46,7 @@ def test_in_the_middle_of_a_day_too(tmp_path: Path) -> None:
 
 def test_while_planning_too(tmp_path: Path) -> None:
     desk = do(desk_on(tmp_path / "a.toml", AMBER), "pane-3", "plan")
-    assert "Enter takes it" in said(desk)
+    assert "⏎ takes it" in said(desk)
 
 
 def test_a_field_has_its_meaning_and_range_in_the_units_shown(tmp_path: Path) -> None:
@@ -87,6 +88,20 @@ def test_a_question_without_a_row_says_what_it_wants(tmp_path: Path) -> None:
 
 def test_a_page_has_none(tmp_path: Path) -> None:
     assert said(do(desk_on(tmp_path / "a.toml", TWO), "why")) == ""
+
+
+def test_a_list_tells_the_name_that_the_settings_have_for_what_is_under_its_cursor(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", TWO), "help")
+    assert desk.finder is not None
+    finder.paste(desk, "next word")
+    assert said(desk) == " in the settings: turn"
+
+
+def test_quantities_in_it_are_in_the_units_shown(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", TWO), "units", "pane-4")
+    desk.comma = True
+    desk.put("dose.powder")
+    assert said(desk).endswith("usually about 3,5 oz for 1,06 qt")
 
 
 def test_the_page_of_reasons_says_it_with_whose_word_it_is(tmp_path: Path) -> None:

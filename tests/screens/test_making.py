@@ -56,10 +56,13 @@ def test_without_a_name_nothing_is_made(kept: Desk, tmp_path: Path) -> None:
     assert [path.name for path in tmp_path.glob("*.toml")] == ["one.toml"]
 
 
-def test_where_nothing_is_kept_it_says_what_to_set(tmp_path: Path) -> None:
+def test_where_nothing_is_kept_it_goes_to_where_that_is_set(tmp_path: Path) -> None:
     desk = do(desk_on(tmp_path / "one.toml", ONE), "next-batch")
     assert desk.entry is None
-    assert "one.toml keeps nothing: set [keep]" in desk.said
+    assert desk.said == "nothing is kept of this batch yet: ⏎ sets how much, then n"
+    do(desk, "edit")
+    write(desk, "60 B")
+    assert do(desk, "next-batch").entry is not None
 
 
 async def test_by_its_key(tmp_path: Path) -> None:

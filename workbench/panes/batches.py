@@ -10,7 +10,7 @@ from workbench.plan.summary import WANTING, is_over, next_task, state, status
 from workbench.units.when import lasting, moment, until
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
+    from collections.abc import Mapping, Sequence
     from datetime import datetime, tzinfo
     from pathlib import Path
 
@@ -182,14 +182,14 @@ def _todo(told: Summary, view: View) -> Span:
     return f"{hour}: {task.what}", "warning" if task.at < view.now else "text"
 
 
-def nothing_yet(folder: str, view: View, cells: int) -> list[Spans]:
-    """What to press where there is no batch."""
+def nothing_yet(folder: str, view: View, cells: int, keys: Mapping[str, str]) -> list[Spans]:
+    """What to press where there is no batch, by action."""
     said = [
         "No batches here yet.",
         "",
-        "n  makes one, with your usual flask and wort",
-        "i  shows a tour on one page",
-        "?  lists the keys",
+        f"{keys['new']}  makes one, with your usual flask and wort",
+        f"{keys['tour']}  shows a tour on one page",
+        f"{keys['help']}  lists the keys",
         "",
     ]
     lines: list[Spans] = [((f"  {line}", "text"),) for line in said]

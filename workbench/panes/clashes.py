@@ -24,7 +24,7 @@ MINE, THEIRS = "decide-mine ", "decide-theirs "
 def rows(scene: Scene, cells: int) -> list[Row]:
     """All rows of the pane, for a width."""
     pane = Rows(scene, cells)
-    pane.say(f"Changed here and elsewhere: {scene.glyphs.enter} takes a value. Until then the file's stands.", "accent")
+    pane.say(f"Changed here and elsewhere: {scene.key('edit')} takes a value. Until then the file's stands.", "accent")
     for clash in scene.clashes:
         pane.blank()
         _clash(pane, clash)

@@ -15,6 +15,7 @@ from workbench.panes.spans import pad
 from workbench.plan.clock import LAST_MINUTE_S
 from workbench.plan.cool import WINDOW_K
 from workbench.plan.growing import DONE_SHARE
+from workbench.units.retold import retold
 from workbench.units.when import lasting, local, moment
 
 if TYPE_CHECKING:
@@ -55,7 +56,8 @@ def rows(scene: Scene, cells: int) -> list[Row]:
             _cool(pane, clock.cool, live)
     if live.rings is not None:
         hour = moment(live.rings.at, scene.plan.now, scene.tz)
-        pane.add(Row("rings", ((f" {hour} ", "dim"),)), note=[(live.rings.says, "dim")], column=0)
+        says = retold(live.rings.says, scene.system, comma=scene.comma)
+        pane.add(Row("rings", ((f" {hour} ", "dim"),)), note=[(says, "dim")], column=0)
     return pane.rows
 
 
@@ -76,16 +78,17 @@ def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
     scene, key = pane.scene, f"step.{step.number - 1}.boil_time"
     pane.say(f"feeding {step.number}, boil{'ed' if live.boil == 'done' else 's'} in the {step.boil_in}", "text")
     if live.boil in ("on", "held"):
-        _in_digits(pane, _large(live, scene), _beside(clock, live))
-    boil = clock.boil
+        _in_digits(pane, _large(live, scene), _beside(clock, live, scene))
+    boil, by_a_minute = clock.boil, f"{scene.key('longer', 'shorter')} a minute"
     if boil is None:
         of: Span = (f"of {clock_text(clock.planned_s)}", "text")
-        _in_digits(pane, large(0.0, "dim", scene.glyphs), (of, ("b starts it", "accent"), ("", "dim")))
-        pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[("+ - a minute", "dim")])
-        pane.say("e ends it; then t reads the wort as it cools")
+        starts: Span = (f"{scene.key('boil')} starts it", "accent")
+        _in_digits(pane, large(0.0, "dim", scene.glyphs), (of, starts, ("", "dim")))
+        pane.add(value("to boil", key, clock.planned_s, "s", scene), note=[(by_a_minute, "dim")])
+        pane.say(f"{scene.key('end')} ends it; then {scene.key('temperature')} reads the wort as it cools")
         return
     over = boil.done is not None
-    note = f"boiled {clock_text(live.boiled_s)}" if over else "+ - a minute"
+    note = f"boiled {clock_text(live.boiled_s)}" if over else by_a_minute
     planned = step.boil_time_s._replace(value=clock.planned_s)
     pane.add(figure("to boil", planned, scene, id=key), note=[(note, "text" if over else "dim")])
     if boil.done is not None and boil.holds:
@@ -111,7 +114,7 @@ def _large(live: Live, scene: Scene) -> list[Spans]:
     return large(live.boiled_s, role, scene.glyphs)
 
 
-def _beside(clock: ClockPlan, live: Live) -> tuple[Span, Span, Span]:
+def _beside(clock: ClockPlan, live: Live, scene: Scene) -> tuple[Span, Span, Span]:
     """What the digits mean, what is left, how often and how long it was held.
 
     Only the digits change by the second: what stands beside them would be sent along.
@@ -121,7 +124,7 @@ def _beside(clock: ClockPlan, live: Live) -> tuple[Span, Span, Span]:
         return ("held", "warning"), (f"for {clock_text(live.held_s)}", "text"), held
     of = (f"of {clock_text(clock.planned_s)}", "accent")
     if live.left_s <= 0.0:
-        return of, ("over: heat off, e", "danger"), held
+        return of, (f"over: heat off, {scene.key('end')}", "danger"), held
     if live.left_s <= LAST_MINUTE_S:
         return of, ("the last minute", "warning"), held
     return of, (f"{math.ceil(live.left_s / 60.0)} min left", "text"), held

@@ -92,13 +92,13 @@ def _next(pane: Rows, item: Moment) -> None:
     for label, needed in item.figures:
         row = Row(label, number(*shown(needed.value, needed.unit, scene), scene.glyphs))
         pane.add(row, note=[span(needed, scene)] if item.name == "near" else ())
-    pane.say(_ASKS.get(item.asks, "d: done, next"), "accent")
+    pane.say(f"{scene.key('done')}: done, {_ASKS.get(item.asks, 'next')}", "accent")
     if item.cautions:
-        pane.say(f"{item.cautions[0].says} w: all that may hurt here.")
+        pane.say(f"{item.cautions[0].says} {scene.key('why')}: all that may hurt here.")
     pane.blank()
 
 
-_ASKS = {"gravity": "d: done, and what it read", "bath": "d: done, and how cold the bath is"}
+_ASKS = {"gravity": "and what it read", "bath": "and how cold the bath is"}
 
 
 def _days(pane: Rows, items: Iterable[Moment], role: str) -> None:

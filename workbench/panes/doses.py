@@ -43,7 +43,7 @@ def _step(pane: Rows, step: StepPlan) -> None:
     """Powder, water and drops of one feeding, and how its foam climbs."""
     scene, key = pane.scene, f"dose.{step.number}"
     wort, count = shown(step.wort_l.value, "L", scene), len(scene.plan.steps)
-    which = f"{step.number} of {count} [ ]" if count > 1 else f"{step.number}"
+    which = f"{step.number} of {count} {scene.key('step-back', 'step-on')}" if count > 1 else f"{step.number}"
     pane.say(f"feeding {which}: {wort}", "text")
     pane.add(figure("powder", step.powder_g, scene, id=f"{key}.powder"), note=[(_rate(scene, step), "dim")])
     pane.add(figure("water", step.water_l, scene, id=f"{key}.water"), note=[(_top_up(scene, step), "dim")])

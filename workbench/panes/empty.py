@@ -12,8 +12,9 @@ __all__ = ["leads"]
 
 def leads(scene: Scene) -> str:
     """What to press where there is no feeding: towards a plan, or to one of the brewer's own."""
+    adds = f"{scene.key('pane-3')}, then {scene.key('add')} adds"
     if any(warning.code.startswith("needs-") for warning in scene.plan.warnings):
-        return f"1, then {scene.glyphs.enter}, leads to a plan."
+        return f"{scene.key('pane-1')}, then {scene.key('edit')}, leads to a plan."
     if scene.plan.starter_needed is False:
-        return "No starter is needed; 3, then + adds a feeding all the same."
-    return "3, then + adds a feeding, p shows what can be done."
+        return f"No starter is needed; {adds} a feeding all the same."
+    return f"{adds} a feeding, {scene.key('plan')} shows what can be done."

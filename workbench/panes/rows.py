@@ -6,13 +6,14 @@ column 21. All numbers stand on their point; a typed value has a mark before it.
 
 from __future__ import annotations
 
+from types import MappingProxyType
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width, wrap
 
 if TYPE_CHECKING:
-    from collections.abc import Iterable
+    from collections.abc import Iterable, Mapping
     from datetime import tzinfo
 
     from workbench.panes.glyphs import Glyphs
@@ -47,6 +48,12 @@ class Scene(NamedTuple):
     live: Live | None = None  # what runs, at this very instant
     asked: bool = False  # the clock asks whether a boil went on unseen
     clashes: tuple[Change, ...] = ()  # changed here and elsewhere, to be decided
+    keys: Mapping[str, str] = MappingProxyType({})  # what to press, by action
+
+    def key(self, *actions: str) -> str:
+        """What the brewer presses for an action, or for each of several; its name where nothing is known."""
+        pressed = " ".join(self.keys.get(action, action) for action in actions)
+        return pressed.replace("⏎", self.glyphs.enter)
 
 
 class Row(NamedTuple):
@@ -116,8 +123,8 @@ class Rows:
         last = self.rows[-1]
         says = sign(warning, self.scene.glyphs)
         if warning.code.startswith("needs-"):  # the row says what it is; the top line says all of it
-            wanted = f"{self.scene.glyphs.enter} set it" if last.key else plain(warning.text, self.scene.glyphs)
-            says = wanted, "accent"
+            wanted = f"{self.scene.key('edit')} set it" if last.key else warning.text
+            says = plain(wanted, self.scene.glyphs), "accent"
         if last.id and 1 + last.label_cells + width(last.spans) + 2 + width([says]) <= self.cells:
             self.rows[-1] = last._replace(spans=(*last.spans, ("  ", "text"), says))
             return

@@ -27,7 +27,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         _empty(pane)
         return pane.rows
     if plan.planned_by == "planner":
-        pane.say("proposed: p shows other ways; any change makes it yours", "accent")
+        pane.say(f"proposed: {scene.key('plan')} shows other ways; any change makes it yours", "accent")
     for step in plan.steps:
         feeding.summary(pane, step)
     pane.blank()
@@ -44,16 +44,16 @@ def rows(scene: Scene, cells: int) -> list[Row]:
 
 def _empty(pane: Rows) -> None:
     """Without a feeding: why, and what to press."""
-    plan = pane.scene.plan
+    plan, ways = pane.scene.plan, pane.scene.key("plan")
     if plan.starter_needed is False:
         pane.say("No starter is needed: the yeast on hand is enough.", "fine")
     elif not plan.session.batch.starter:
-        pane.say("No starter, as chosen: the yeast goes in as it is. p shows other ways.")
+        pane.say(f"No starter, as chosen: the yeast goes in as it is. {ways} shows other ways.")
     elif plan.starter_needed is None:
         pane.say(f"Feedings are proposed here. {leads(pane.scene)}")
     elif plan.warnings_at("step"):
-        pane.say("p shows what can be done, worked out.", "accent")
-    pane.say("+ adds a feeding of your own.", "accent")
+        pane.say(f"{ways} shows what can be done, worked out.", "accent")
+    pane.say(f"{pane.scene.key('add')} adds a feeding of your own.", "accent")
     pane.blank()
     pane.add(value("flask", "flask.size", plan.session.flask.size_l, "L", pane.scene), keys=("step",))
     _final(pane)

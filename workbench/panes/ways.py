@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.figures import shown, span, value
 from workbench.panes.rows import Row, Rows, sign
 from workbench.panes.spans import wrap
+from workbench.units.retold import retold
 from workbench.units.when import lasting, moment
 
 if TYPE_CHECKING:
@@ -24,7 +25,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     pane = Rows(scene, cells)
     need = shown(scene.plan.need.cells_b.value, "B", scene)
     title = "At another hour" if scene.moved else f"Ways to {need}"
-    pane.say(f"{title}: {scene.glyphs.enter} takes one, p goes back", "accent")
+    pane.say(f"{title}: {scene.key('edit')} takes one, {scene.key('plan')} goes back", "accent")
     if scene.ways:
         priced = any(way.cost.value is not None for way in scene.ways)
         says = _columns("time", "powder", "pitched", "chance", "cost" if priced else "")
@@ -43,7 +44,7 @@ def _way(pane: Rows, index: int, way: Way) -> None:
     scene, final, glyphs = pane.scene, way.plan.final, pane.scene.glyphs
     fits = final.chance.value is not None and final.chance.value >= way.plan.session.batch.chance - 1e-9
     mark = (glyphs.fine, "fine") if fits else (glyphs.caution, "warning")
-    spans: tuple[Span, ...] = (mark, (f" {way.option.says}", "text"))
+    spans: tuple[Span, ...] = (mark, (f" {retold(way.option.says, scene.system, comma=scene.comma)}", "text"))
     pane.rows.append(Row("", spans, label_cells=1, id=f"way.{way.option.code}", figure=final.pitched_b, way=index))
     pitched = shown(final.pitched_b.value, "B", scene)
     chance = "" if final.chance.value is None else shown(final.chance.value, "chance", scene).number

@@ -35,7 +35,8 @@ def rows(scene: Scene, cells: int) -> list[Row]:
 
 def _heading(pane: Rows, step: StepPlan, count: int) -> None:
     if count > 1:
-        pane.add(words_row("step", "", f"{step.number} of {count}", pane.scene), note=[("[ ] the others", "dim")])
+        others = f"{pane.scene.key('step-back', 'step-on')} the others"
+        pane.add(words_row("step", "", f"{step.number} of {count}", pane.scene), note=[(others, "dim")])
 
 
 def _balance(pane: Rows, step: StepPlan) -> None:
@@ -97,7 +98,7 @@ def _readings(pane: Rows, step: StepPlan) -> None:
     for reading in own:
         _reading(pane, reading)
     if not own:
-        pane.say("Measured the wort? Press m.")
+        pane.say(f"Measured the wort? Press {pane.scene.key('measure')}.")
 
 
 def _reading(pane: Rows, reading: ReadingPlan) -> None:

@@ -27,8 +27,8 @@ def rows(scene: Scene, cells: int) -> list[Row]:
         add_lot(pane, index)
     if not scene.plan.session.yeast:
         none = Row("yeast", ((f"    {scene.glyphs.dash}", "text"),), id="yeast", figure=scene.plan.hand.cells_b)
-        pane.add(none, note=[(f"{scene.glyphs.enter} add a pack", "accent")], column=8)
-        pane.say("+ adds a lot of any kind.")
+        pane.add(none, note=[(f"{scene.key('edit')} add a pack", "accent")], column=8)
+        pane.say(f"{scene.key('add')} adds a lot of any kind.")
     pane.blank()
     _verdict(pane)
     return pane.rows

@@ -200,7 +200,7 @@ def remove(desk: Desk) -> None:
     if table == "step" and _has_happened(desk, index):
         desk.said = "what has happened to this feeding or a later one would be taken for another's: it stays"
     elif change(desk, RemoveTable(table, index)):
-        desk.said = f"{_NAMES[table]} {index + 1} removed; u brings it back"
+        desk.said = f"{_NAMES[table]} {index + 1} removed; {desk.key('undo')} brings it back"
 
 
 def _has_happened(desk: Desk, index: int) -> bool:
@@ -235,7 +235,7 @@ def default(desk: Desk) -> None:
     if row is None or not row.key or not desk.plan.session.is_given(row.key):
         desk.said = "this is not typed: there is nothing to leave out"
     elif change(desk, typed.unset(desk, row.key)):
-        desk.said = f"{row.label.strip() or row.key} left out; u brings it back"
+        desk.said = f"{row.label.strip() or row.key} left out; {desk.key('undo')} brings it back"
 
 
 def undo(desk: Desk) -> None:

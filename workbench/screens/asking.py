@@ -99,7 +99,8 @@ def ask_bath(desk: Desk, step: int) -> None:
     def keep(text: str, at: Mark) -> str:
         bath = {"temperature": written(desk, "event.0.temperature", text)} if text else {}
         _keep(desk, event(desk, "cool-on", step, at, **bath))
-        return "cooling: mouth covered, stir the bath; t reads the wort, e ends it"
+        reads, ends = desk.key("temperature"), desk.key("end")
+        return f"cooling: mouth covered, stir the bath; {reads} reads the wort, {ends} ends it"
 
     means = "temperature of the bath round the flask: ice water 0 to 4 °C"
     _open(desk, Ask("bath", means, keep, may_be_empty=True))
@@ -109,14 +110,15 @@ def ask_temperature(desk: Desk) -> None:
     """A temperature just read: of the working starter, or of the wort in its bath, once the bath's own is known."""
     clock = desk.plan.clock
     if clock is None or clock.pitched is not None:
-        desk.said = "nothing to read now" if clock is not None else "no feeding to read yet: + in pane 3 adds one"
+        none = f"no feeding to read yet: {desk.key('add')} in pane 3 adds one"
+        desk.said = none if clock is None else "nothing to read now"
         return
     session, step = desk.plan.session, clock.step
     if clock.growth is not None and not happened.anything(session, step):
         step = clock.growth.step
     if happened.begun(session, step) is None and clock.cool is None:
         if clock.boil is not None and clock.boil.done is None:
-            desk.said = "it boils: e ends the boil, then t asks for the bath"
+            desk.said = f"it boils: {desk.key('end')} ends the boil, then {desk.key('temperature')} asks for the bath"
         else:
             ask_bath(desk, step)
         return
@@ -171,6 +173,6 @@ def ask_heat_off(desk: Desk) -> None:
             raise QuantityError(f"{text} is not between {began} and now", f"the boil began at {began}")
         _keep(desk, event(desk, "boil-hold", clock.step, Mark(max(since.at, off))))
         desk.asked = False
-        return "held from then on: b boils on, e ends it"
+        return f"held from then on: {desk.key('boil')} boils on, {desk.key('end')} ends it"
 
     _open(desk, Ask("off at", "when the heat went off: 15:40, 20 min ago", keep))

@@ -109,7 +109,7 @@ def _next(desk: Desk, *, in_sight: bool) -> Spans:
     if wanted:
         return (("NEXT ", "key_"), (plain(wanted[0].text, desk.glyphs), "text_"))
     if any(w.code == "too-late" for w in desk.plan.warnings) and not _under_way(desk):
-        return (("LATE ", "danger_"), ("to begin before now: p shows what is open", "text_"))
+        return (("LATE ", "danger_"), (f"to begin before now: {desk.key('plan')} shows what is open", "text_"))
     item = desk.plan.next
     if item is None:
         return (("nothing more planned", "dim_"),)
@@ -141,17 +141,19 @@ def _running(desk: Desk, *, in_sight: bool) -> Spans:
     told = _minutes if in_sight else clock_text
     of = f"{told(live.boiled_s)} of {told(clock.planned_s)}"
     if live.boil == "held":
-        return (("HELD ", "warning_"), (f"{told(live.held_s)}, boiled {of}: b boils on", "text_"))
+        return (("HELD ", "warning_"), (f"{told(live.held_s)}, boiled {of}: {desk.key('boil')} boils on", "text_"))
     if live.boil == "on" and live.left_s <= 0.0:
-        return ((f"BOILED {told(live.boiled_s)}: heat off, e ends it", "danger_"),)
+        return ((f"BOILED {told(live.boiled_s)}: heat off, {desk.key('end')} ends it", "danger_"),)
     if live.boil == "on":
-        role, says = ("warning_", "last minute") if live.left_s <= LAST_MINUTE_S else ("text_", "b holds it")
+        last, holds = live.left_s <= LAST_MINUTE_S, f"{desk.key('boil')} holds it"
+        role, says = ("warning_", "last minute") if last else ("text_", holds)
         return (("BOIL ", "key_"), (of, role), (f"  {says}", "dim_"))
     cool = clock.cool
     if cool is None or cool.done is not None:
         return ()
     wort = "" if live.wort_c is None else f"{shown(float(round(live.wort_c)), '°C', desk.scene)} by now, "
-    by = "t reads it" if cool.eta_at is None else f"cool at {local(cool.eta_at, desk.tz):%H:%M}"
+    reads = f"{desk.key('temperature')} reads it"
+    by = reads if cool.eta_at is None else f"cool at {local(cool.eta_at, desk.tz):%H:%M}"
     return (("COOLING ", "key_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
 
 
@@ -188,6 +190,8 @@ def bottom(desk: Desk, cells: int) -> list[Spans]:
         return [fit(((f" {finder.about(desk.finder, desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)]
     if desk.said:
         return [fit(((f" {plain(clean(desk.said), desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)]
+    if desk.page is not None:
+        return [fit(_on_page(desk), cells, desk.glyphs.cut)]
     shared, own = _keys(desk, desk.pane, cells)
     *first, (last, role) = join((*shared, *own))
     return [fit((*first, (last.rstrip(), role)), cells, desk.glyphs.cut)]
@@ -237,11 +241,27 @@ def _told(desk: Desk, index: int | None) -> list[Action]:
 
 def action_at(desk: Desk, cells: int, x: int) -> str:
     """The action whose key or word stands in column `x` of the bottom line; nothing where it says something else."""
+    if desk.page is not None and not desk.said:
+        return part_at(((id_, len(f"{key} {word}  ")) for id_, key, word in _page_words(desk)), x - 1)
     gap = 0 if desk.said or desk.entry is not None else _gap(desk, cells)
     words = (
         (a.id, len(f"{plain(a.key, desk.glyphs)} {a.word}") + gap) for i in (None, desk.pane) for a in _told(desk, i)
     )
     return part_at(words, x - 1) if gap else ""
+
+
+def _page_words(desk: Desk) -> list[tuple[str, str, str]]:
+    """What the bottom line tells of while a page is read: the action, its key and a word."""
+    told = {"back": "back", "up": "", "down": "read on", "help": "help", "quit": "quit"}
+    keys = {id_: plain(desk.key(id_).split()[0], desk.glyphs) for id_ in told}
+    return [(id_, keys[id_], word) for id_, word in told.items()]
+
+
+def _on_page(desk: Desk) -> Spans:
+    spans: list[Span] = [(" ", "dim_")]
+    for _, key, word in _page_words(desk):
+        spans += [(key, "key_"), (f" {word}  " if word else " ", "dim_")]
+    return join(spans)
 
 
 def _chooses(desk: Desk) -> bool:

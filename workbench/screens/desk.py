@@ -198,6 +198,15 @@ class Desk:
         self._rows.clear()
 
     @property
+    def keys(self) -> dict[str, str]:
+        """What to press, by action."""
+        return {action.id: action.key for action in self.actions}
+
+    def key(self, action: str) -> str:
+        """What the brewer presses for an action."""
+        return self.keys[action]
+
+    @property
     def at_rest(self) -> bool:
         """Whether there is nothing to go back from: no line, page, list or choice, no pane over the whole screen."""
         open_ = (self.entry, self.page, self.finder)
@@ -220,6 +229,7 @@ class Desk:
             self.live,
             self.asked,
             self.store.sharing.clashes,
+            self.keys,
         )
 
     @property

@@ -44,7 +44,7 @@ def take_over(desk: Desk) -> None:
     sharing = desk.store.sharing
     if sharing.follows and desk.armed != "take-over":
         desk.armed = "take-over"
-        desk.said = f"{_key(desk, 'take-over')} once more takes over: the other terminal saves and leaves"
+        desk.said = f"{desk.key('take-over')} once more takes over: the other terminal saves and leaves"
         return
     desk.armed, before = "", desk.store.session
     desk.said, sharing.news = sharing.take_over(), ""
@@ -73,7 +73,7 @@ def take(desk: Desk, does: str) -> bool:
     except EditRefused as refused:
         desk.said = str(refused)
         return True
-    desk.said = "yours taken; u takes it back" if mine else "the file's stands"
+    desk.said = f"yours taken; {desk.key('undo')} takes it back" if mine else "the file's stands"
     _renew(desk, changed=mine)
     return True
 
@@ -82,14 +82,14 @@ def left_undecided(desk: Desk) -> str:
     """What to tell who leaves while something is still to be decided, "" if nothing is."""
     sharing = desk.store.sharing
     kept = ", ".join(path.name for path in sharing.kept)
-    return f"not decided yet: yours stays in {clean(kept)}; {_key(desk, 'quit')} again leaves it so" if kept else ""
+    return f"not decided yet: yours stays in {clean(kept)}; {desk.key('quit')} again leaves it so" if kept else ""
 
 
 def told(desk: Desk) -> Spans:
     """For the top line, behind what runs: what is to be decided, else why nothing can be edited."""
     store = desk.store
     if clashes := store.sharing.clashes:
-        says = f"{len(clashes)} changed twice: {_key(desk, 'decide')} shows both"
+        says = f"{len(clashes)} changed twice: {desk.key('decide')} shows both"
         return (("DECIDE ", "danger_"), (says, "text_"))
     if store.read_only and not store.sharing.follows:
         return (("READ ONLY ", "accent_"), (plain(clean(store.read_only), desk.glyphs), "text_"))
@@ -98,7 +98,7 @@ def told(desk: Desk) -> Spans:
 
 def held(desk: Desk) -> Spans:
     """For the top line of one that follows: who holds the batch since when, and which key takes over."""
-    holder, takes = desk.store.sharing.holder, f", {_key(desk, 'take-over')} takes over"
+    holder, takes = desk.store.sharing.holder, f", {desk.key('take-over')} takes over"
     if holder is None:
         return (("FOLLOWS ", "accent_"), ("nobody by now", "text_"), (takes, "key_"))
     who = clean(f"{holder.user[:_NAME]}@{holder.host[:_NAME]}")
@@ -113,7 +113,3 @@ def _renew(desk: Desk, *, changed: bool) -> None:
         desk.recompute()
     else:
         desk.redraw()
-
-
-def _key(desk: Desk, action_id: str) -> str:
-    return next(action.key for action in desk.actions if action.id == action_id)

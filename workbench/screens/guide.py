@@ -89,7 +89,7 @@ def add_lot(desk: Desk, edit: Callable[..., None]) -> None:
 def _stands(desk: Desk) -> str:
     plan = desk.plan
     if plan.steps:
-        return "a plan stands: 3 Steps has its feedings, 6 Day its hours; w says why on any row"
+        return f"a plan stands: 3 Steps has its feedings, 6 Day its hours; {desk.key('why')} says why on any row"
     if plan.starter_needed is False:
         return "no starter is needed: the yeast on hand is enough"
-    return "no feedings meet the need as it is: p in 3 Steps shows what can be done"
+    return f"no feedings meet the need as it is: {desk.key('plan')} in 3 Steps shows what can be done"

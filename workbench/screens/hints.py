@@ -9,11 +9,13 @@ from workbench.panes.glyphs import plain
 from workbench.panes.spans import fit
 from workbench.session.fields import field_of
 from workbench.session.usual import source, usual
+from workbench.units.retold import retold
 
 if TYPE_CHECKING:
     from workbench.panes.rows import Row, Scene
     from workbench.panes.spans import Spans
     from workbench.screens.desk import Desk, Entry
+    from workbench.screens.finder import Choice
 
 __all__ = ["FIGURES", "hint", "meaning", "usual_of", "usual_source"]
 
@@ -23,11 +25,11 @@ FIGURES = {
     "starter": "whether feedings must grow what the yeast on hand falls short of",
     "yeast": "what yeast there is: packs, sachets, slurry, a jar kept or counted",
     "yeast.live": "live cells of this lot at the hour it goes in",
-    "step.powder": "dry malt extract to weigh; usually about 100 g a litre",
+    "step.powder": "dry malt extract to weigh; usually about 100 g for 1 L",
     "step.water": "water to begin with: what boils off is in it",
     "step.hot": "hot wort in the vessel as the boil begins, beside what may boil in it",
     "step.hot_boil": "hot wort in the flask as the boil begins, beside what may boil in it",
-    "step.boil_time": "how long the wort is to boil: + and - change it by a minute; usually 10–15 min",
+    "step.boil_time": "how long the wort is to boil: {longer} and {shorter} change it by a minute; usually 10–15 min",
     "step.true": "gravity of this wort as it was measured, put right",
     "step.flask": "what stands in each flask while it grows",
     "step.out": "live cells once this feeding has grown",
@@ -38,7 +40,7 @@ FIGURES = {
     "final.silicone": "what foam control leaves in the beer; at most 10 mg/L",
     "chain": "live cells of the jar as that batch takes it, and what comes of them",
     "chain.level": "powder in each batch's one feeding that keeps the jar level",
-    "dose.powder": "dry malt extract to weigh; usually about 100 g a litre",
+    "dose.powder": "dry malt extract to weigh; usually about 100 g for 1 L",
     "dose.water": "water to begin with: what boils off is in it",
     "dose.extract": "what the powder brings into the wort",
     "dose.foam": "how far foam may climb in the flask at the boil",
@@ -59,13 +61,13 @@ FIGURES = {
     "clock.eta": "when it has come down to the temperature it grows at",
     "clock.grown": "how far it has grown by now, by the model",
     "clock.test": "how far it has grown by this reading",
-    "boil-went-on": "Enter: the boil went on all the time",
-    "boil-off-at": "Enter: type when the heat went off",
-    "boil-unsure": "Enter: go on as it is, and measure gravity and volume later",
-    "moment": "a task of the day: d does it, x leaves it out, w says why then",
-    "way": "a way to meet the need: Enter takes it, u takes it back",
+    "boil-went-on": "{edit}: the boil went on all the time",
+    "boil-off-at": "{edit}: type when the heat went off",
+    "boil-unsure": "{edit}: go on as it is, and measure gravity and volume later",
+    "moment": "a task of the day: {done} does it, {skip} leaves it out, {why} says why then",
+    "way": "a way to meet the need: {edit} takes it, {undo} takes it back",
 }
-"""What each figure that is worked out means; by the id of its row without numbers."""
+"""What each figure that is worked out means; by the id of its row without numbers. Keys stand by their action."""
 
 _OF_LOTS = {
     ("volume", "slurry"): "slurry on hand, as it stands settled",
@@ -81,7 +83,9 @@ _NUMBER = re.compile(r"\.\d+")
 def hint(desk: Desk, cells: int) -> Spans:
     """What the row under the cursor means, or what is being typed; nothing where there is no row."""
     row, scene = desk.row(), desk.scene
-    if desk.page is not None or desk.finder is not None or (row is None and desk.entry is None):
+    if desk.finder is not None:
+        return fit(_of_choice(desk.finder.chosen), cells, desk.glyphs.cut)
+    if desk.page is not None or (row is None and desk.entry is None):
         return ()
     said = _typed(desk.entry, row, scene) if desk.entry is not None else "" if row is None else meaning(row, scene)
     asked = desk.entry is not None and desk.entry.ask is not None
@@ -89,6 +93,11 @@ def hint(desk: Desk, cells: int) -> Spans:
     word = "" if row is not None and row.choices else "usually "
     text = f"{said}; {word}{told}" if told else said
     return fit(((f" {plain(text, desk.glyphs)}", "dim"),), cells, desk.glyphs.cut)
+
+
+def _of_choice(chosen: Choice | None) -> Spans:
+    """Under which name the keys of what the list's cursor is on are set."""
+    return () if chosen is None else ((f" in the settings: {chosen.action}", "dim"),)
 
 
 def _typed(entry: Entry, row: Row | None, scene: Scene) -> str:
@@ -102,13 +111,14 @@ def meaning(row: Row, scene: Scene) -> str:
         kind = _kind(row, scene)
         return _OF_LOTS.get((row.key.rpartition(".")[2], kind or "")) or field_of(row.key, kind).means
     name = _NUMBER.sub("", row.id)
-    return FIGURES.get(name) or FIGURES.get(name.partition(".")[0], "")
+    says = FIGURES.get(name) or FIGURES.get(name.partition(".")[0], "")
+    return retold(says.format(**scene.keys) if "{" in says else says, scene.system, comma=scene.comma)
 
 
 def usual_of(row: Row, scene: Scene) -> str:
     """What is usual there, in the units shown; the words it may be; "" where nothing is."""
     if row.choices:
-        return f"{', '.join(row.choices[:-1])} or {row.choices[-1]}: space turns it"
+        return f"{', '.join(row.choices[:-1])} or {row.choices[-1]}: {scene.key('turn')} turns it"
     return "" if not row.key else usual(row.key, scene.system, _kind(row, scene), comma=scene.comma)
 
 

@@ -43,13 +43,13 @@ def open_(desk: HomeDesk) -> None:
     """Show the batch under the cursor."""
     desk.opening = desk.at
     if desk.at is None:
-        desk.said = "no batch to open: n makes one"
+        desk.said = f"no batch to open: {desk.key('new')} makes one"
 
 
 def ask(desk: HomeDesk, about: str) -> None:
     """Open the line for the name of a new batch, or for words to filter by."""
     if about not in (FILTER, "new") and desk.item is None:
-        desk.said = "no batch here: n makes one"
+        desk.said = f"no batch here: {desk.key('new')} makes one"
         return
     if about == "from-kept":
         try:
@@ -71,7 +71,7 @@ def archive(desk: HomeDesk) -> None:
     except WorkbenchError as wrong:
         desk.said = _said(desk, wrong)
         return
-    desk.said = f"{item.name} put away; u brings it back"
+    desk.said = f"{item.name} put away; {desk.key('undo')} brings it back"
     desk.look()
 
 

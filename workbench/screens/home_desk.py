@@ -81,6 +81,10 @@ class HomeDesk:
         """When and how the batches are shown."""
         return View(self.now, self.glyphs, self.habits.tz)
 
+    def key(self, action: str) -> str:
+        """What the brewer presses for an action."""
+        return next(known.key for known in self.actions if known.id == action)
+
     def look(self) -> None:
         """Look into the folder again."""
         self.trouble = ""

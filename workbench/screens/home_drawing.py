@@ -98,7 +98,7 @@ def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:
         return [(("  No batch has all of these words. Esc shows all again.", "text"),)]
     if desk.index.pending:
         return [((plain("  Reading…", desk.glyphs), "dim"),)]
-    return batches.nothing_yet(_short(desk.index.folder), desk.view, cells)
+    return batches.nothing_yet(_short(desk.index.folder), desk.view, cells, {a.id: a.key for a in desk.actions})
 
 
 def bottom(desk: HomeDesk, cells: int) -> Spans:

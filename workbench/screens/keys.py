@@ -193,7 +193,7 @@ def remapped(wanted: Mapping[str, str], table: tuple[Action, ...] = ACTIONS) -> 
     """
     unknown = wanted.keys() - {action.id for action in (*ACTIONS, *HOME_ACTIONS)}
     if unknown:
-        raise KeysRefused(f"no action is called {min(unknown)!r}: the list of : has them all")
+        raise KeysRefused(f"no action is called {min(unknown)!r}")
     own = {name: tuple(map(canonical, keys.split(","))) for name, keys in wanted.items()}
     actions = tuple(action._replace(keys=own[action.id], shown="") if action.id in own else action for action in table)
     for first, second in combinations(actions, 2):

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from workbench.errors import WorkbenchError
 from workbench.plan.next_batch import next_text
 from workbench.screens import editor
-from workbench.screens.desk import Ask, Entry
+from workbench.screens.desk import STEPS, Ask, Entry
 from workbench.session.fresh import safe_file_name
 from workbench.session.saving import write_atomically
 
@@ -22,7 +22,15 @@ __all__ = ["ask", "ask_new"]
 
 
 def ask(desk: Desk) -> None:
-    """Open the line for the name of the next batch; where nothing is kept, say what to set."""
+    """Open the line for the name of the next batch; where nothing is kept, go to where that is set."""
+    keep = desk.plan.session.keep
+    if not desk.plan.need.shelf and (keep is None or not (keep.cells_b or keep.volume_l)):
+        desk.pane = STEPS
+        desk.put("keep.cells")
+        desk.said = (
+            f"nothing is kept of this batch yet: {desk.key('edit')} sets how much, then {desk.key('next-batch')}"
+        )
+        return
     try:
         _text(desk, "")
     except WorkbenchError as wrong:

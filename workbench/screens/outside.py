@@ -39,6 +39,8 @@ class Outside(App[int]):
 
     def get_driver_class(self) -> type[Driver]:
         """Textual's for this system, but for how keys are read and how few bytes are written."""
+        from workbench.screens.terminal import Terminal  # not where there is none
+
         return Terminal
 
     def save(self) -> bool:

@@ -69,7 +69,7 @@ def take(desk: Desk, index: int) -> None:
     desk.step = 0
     desk.recompute()
     desk.put("step.0.wort")
-    desk.said = f"taken: {way.option.says}; u takes it back"
+    desk.said = f"taken: {desk.told(way.option.says)}; {desk.key('undo')} takes it back"
 
 
 def lock(desk: Desk) -> None:

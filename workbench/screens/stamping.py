@@ -25,7 +25,6 @@ if TYPE_CHECKING:
 __all__ = ["answer", "begin", "boil", "done", "end", "longer", "skip"]
 
 _STAY = "boiling: stay with it, and set a kitchen timer: a sleeping laptop can't ring"
-_HELD = "held: heat down or off; b when it boils again"
 _SHORTEST_S = 60.0
 _TWICE_S = 10.0  # a boil ended so soon after its start: a key pressed twice
 
@@ -42,7 +41,7 @@ def done(desk: Desk) -> None:
     elif task.asks == "bath":
         asking.ask_bath(desk, task.step)
     elif task.name == "off" and desk.live is not None and desk.live.boil == "on" and desk.live.boiled_s < _TWICE_S:
-        desk.said = "it has only begun to boil: e ends it all the same"
+        desk.said = f"it has only begun to boil: {desk.key('end')} ends it all the same"
     elif _stamp(desk, task) and task.name == "boil":
         _stay(desk)
 
@@ -55,7 +54,7 @@ def skip(desk: Desk) -> None:
     elif task.stamped is not None:
         _take_back(desk, task)
     elif change(desk, event(desk, "task-skipped", task.step, task=task.name)):
-        desk.said = f"skipped: {task.what}; u brings it back"
+        desk.said = f"skipped: {task.what}; {desk.key('undo')} brings it back"
 
 
 def _task(desk: Desk) -> Moment | None:
@@ -74,7 +73,7 @@ def _stamp(desk: Desk, task: Moment) -> bool:
     if not change(desk, edit):
         return False
     desk.follow()
-    desk.said = f"{desk.now.astimezone(desk.tz):%H:%M} {task.what}; u takes it back"
+    desk.said = f"{desk.now.astimezone(desk.tz):%H:%M} {task.what}; {desk.key('undo')} takes it back"
     return True
 
 
@@ -82,7 +81,7 @@ def _take_back(desk: Desk, task: Moment) -> None:
     """A task that is done is not: what says so goes out of the file."""
     gone = _saying_so(desk.plan.session, task)
     if not gone:
-        desk.said = "it is stamped in another way: u takes the last change back"
+        desk.said = f"it is stamped in another way: {desk.key('undo')} takes the last change back"
     elif change(desk, gone[0] if len(gone) == 1 else Several(tuple(gone))):
         desk.follow()
         desk.said = f"not done after all: {task.what}"
@@ -114,7 +113,7 @@ def begin(desk: Desk) -> None:
         desk.said = "every feeding has begun already" if session.step else "no feeding yet: + in pane 3 adds one"
     elif _in_time(desk, step) and change(desk, event(desk, "yeast-in", step)):
         desk.follow()
-        desk.said = f"feeding {step}: yeast in at {local(desk.now, desk.tz):%H:%M}; u takes it back"
+        desk.said = f"feeding {step}: yeast in at {local(desk.now, desk.tz):%H:%M}; {desk.key('undo')} takes it back"
 
 
 def _in_time(desk: Desk, step: int) -> bool:
@@ -134,13 +133,13 @@ def boil(desk: Desk) -> None:
     runs = clock.boil
     if runs is not None and runs.done is not None and desk.armed != "boil":
         desk.armed = "boil"
-        desk.said = f"feeding {clock.step} has boiled; b once more boils its wort again"
+        desk.said = f"feeding {clock.step} has boiled; {desk.key('boil')} once more boils its wort again"
         return
     what = "boil-hold" if runs is not None and runs.since is not None else "boil-on"
     if change(desk, event(desk, what, clock.step)):
         desk.asked = False
         desk.follow()
-        desk.said = _HELD
+        desk.said = f"held: heat down or off; {desk.key('boil')} when it boils again"
         if what == "boil-on":
             _stay(desk)
 
@@ -195,7 +194,7 @@ def answer(desk: Desk, said: str) -> None:
             desk.said = "held; nothing of that time is counted for sure: measure gravity and volume after the boil"
     else:
         desk.asked = False
-        desk.said = "it boils on: e ends it, b holds it"
+        desk.said = f"it boils on: {desk.key('end')} ends it, {desk.key('boil')} holds it"
         desk.redraw()
 
 

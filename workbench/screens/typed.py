@@ -33,7 +33,7 @@ def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
         desk.entry = Entry(row.id, line, row.value, solving.MEANS[row.term], term=row.term, shown=row.value)
         return
     if row is None or not row.key:
-        desk.said = "worked out, not typed: w tells why" if row else "nothing to edit here yet"
+        desk.said = f"worked out, not typed: {desk.key('why')} tells why" if row else "nothing to edit here yet"
         return
     if row.table is not None and row.table[0] == "step" and row.table[1] != desk.step:
         desk.step = row.table[1]

@@ -37,4 +37,4 @@ def resume(desk: Desk) -> None:
         desk.said = f"{text} ({refused})"
         return
     desk.recompute()
-    desk.said = f"{text}: typed when the program ended, now a note in Day; u takes it back"
+    desk.said = f"{text}: typed when the program ended, now a note in Day; {desk.key('undo')} takes it back"

@@ -163,7 +163,7 @@ class Sharing:
         if clashes:
             self._clashes += clashes
             self._keep(mine.raw)
-            self.news = f"changed here and elsewhere: {', '.join(clash.key for clash in clashes)}; D shows both"
+            self.news = f"changed here and elsewhere: {', '.join(clash.key for clash in clashes)}"
         return True
 
     def _try_again(self) -> bool:

@@ -44,9 +44,12 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as scratch:
         folder = Path(scratch)
         os.environ |= {
-            "TMPDIR": scratch, "WORKBENCH_CACHE": f"{folder / 'cache'}", "WORKBENCH_CONFIG": f"{folder / 'none.toml'}"
-        }  # fmt: skip
+            "TMPDIR": scratch,
+            "WORKBENCH_CACHE": str(folder / "cache"),
+            "WORKBENCH_CONFIG": str(folder / "settings.toml"),
+        }
         tempfile.tempdir = scratch
+        (folder / "settings.toml").touch()  # else the first start would ask for them
         home = measures.folder_of_demos(folder / "batches")
         measures.seconds_of(["-m", "workbench", "list", "--folder", str(home)], 1)  # which makes the index
         for line in chain(_starts(runs, home), _keys(), _rests(home), _commands(runs, folder)):

@@ -10,6 +10,7 @@ import time
 from datetime import UTC, datetime
 from typing import TYPE_CHECKING, NamedTuple
 
+from tests.panes.scenes import ONE
 from tests.speed.rig import BARE, WORKBENCH, Timed
 from workbench import demo
 
@@ -83,16 +84,19 @@ def keys(size: tuple[int, int], name: str) -> Worked:
 
 
 def rests(size: tuple[int, int], home: Path) -> dict[str, Rest]:
-    """A batch and the home screen left alone, and a batch whose boil runs."""
-    found = {}
+    """A batch and the home screen left alone while no minute begins, and a batch whose boil runs."""
+    found, boil = {}, home.parent / "boil.toml"
+    boil.write_text(ONE, "utf-8")
     for name, words, first in (
         ("batch", ["demo"], b""),
         ("home", ["--folder", str(home)], b""),
-        ("boil", ["demo"], b"5b"),
+        ("boil", [str(boil)], b"5b"),
     ):
         with Timed([*WORKBENCH, *words], size) as program:
             program.start()
             program.key(first)
+            while not first and time.time() % 60.0 > 58.0 - _REST_S:
+                time.sleep(0.1)
             found[name] = Rest(*program.rest(_REST_S))
             _leave(program)
     return found

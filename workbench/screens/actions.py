@@ -198,7 +198,7 @@ def remove(desk: Desk) -> None:
         return
     table, index = row.table
     if table == "step" and _has_happened(desk, index):
-        desk.said = "what has happened to this feeding or a later one would be taken for another's: it stays"
+        desk.said = "it stays: what has happened to it, or to a later one, would be another's"
     elif change(desk, RemoveTable(table, index)):
         desk.said = f"{_NAMES[table]} {index + 1} removed; {desk.key('undo')} brings it back"
 

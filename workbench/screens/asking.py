@@ -42,7 +42,7 @@ def measure(desk: Desk, task: Moment | None = None) -> None:
         desk.said = "no feeding to measure yet: + in pane 3 adds one"
         return
     step = task.step if task is not None else _at_hand(desk)
-    means = "gravity as read, then the sample's temperature: 1.0335 24 °C; 8.7 °Bx; or the volume: 1.25 L"
+    means = "gravity as read, the sample's temperature: 1.0335 24 °C; 8.7 °Bx; or 1.25 L"
 
     def keep(text: str, at: Mark) -> str:
         told = _measured(desk, step, text, at)

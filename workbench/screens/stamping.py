@@ -191,7 +191,7 @@ def answer(desk: Desk, said: str) -> None:
     elif said == "boil-unsure":
         if change(desk, event(desk, "boil-hold", clock.step, task=UNSURE)):
             desk.asked = False
-            desk.said = "held; nothing of that time is counted for sure: measure gravity and volume after the boil"
+            desk.said = "held; how long it boiled is unsure: measure gravity and volume after the boil"
     else:
         desk.asked = False
         desk.said = f"it boils on: {desk.key('end')} ends it, {desk.key('boil')} holds it"

@@ -90,7 +90,7 @@ class Workbench(Dressed, Starting):
         config, habits = self._config, self._config.habits._replace(tz=self._tz)
         fresh = partial(fresh_text, flask=config.flask, wort=config.wort)
         desk = HomeDesk(index_of(folder, habits), self._wall, self.signs(), fresh, habits, self._home_actions)
-        desk.themes = self.theme_names
+        desk.themes, desk.of_batch = self.theme_names, self._actions
         desk.look()
         self._home = Home(desk, self.styles_now(), self.size, self._show_batch)
         return self._home

@@ -92,3 +92,11 @@ async def test_over_the_list_of_batches_too(tmp_path: Path) -> None:
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("i")
         assert shown(app).splitlines()[-1].split() == ["Esc", "back"]
+
+
+async def test_there_it_tells_the_brewers_own_keys_of_a_batch(tmp_path: Path) -> None:
+    app = home_on(tmp_path, keys={"tour": "f7", "boil": "B"})
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f7")
+        assert "f7 shows it again" in shown(app)
+        assert "B starts the clock" in shown(app)

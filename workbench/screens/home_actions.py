@@ -71,7 +71,7 @@ def archive(desk: HomeDesk) -> None:
     except WorkbenchError as wrong:
         desk.said = _said(desk, wrong)
         return
-    desk.said = f"{item.name} put away; {desk.key('undo')} brings it back"
+    desk.said = f"{item.path.name} put away; {desk.key('undo')} brings it back"
     desk.look()
 
 

@@ -11,7 +11,6 @@ from workbench.panes.glyphs import plain
 from workbench.panes.rows import scroll
 from workbench.panes.spans import clean, fit, join, pad, width, wrap
 from workbench.screens import editor, finder
-from workbench.screens.keys import ACTIONS
 from workbench.screens.layout import part_at
 from workbench.session.folder import short
 
@@ -60,7 +59,7 @@ def body(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
     if desk.touring:
         from workbench.screens.tour import tour_lines  # once in a brewer's life
 
-        return tour_lines((*desk.actions, *ACTIONS), desk.glyphs, cells)[:height]
+        return tour_lines(desk.of_batch, desk.glyphs, cells)[:height]
     if not desk.rows:
         return [(), *_nothing(desk, cells)]
     desk.height = height - 2 - batches.DETAILS

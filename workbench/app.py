@@ -254,7 +254,8 @@ class Workbench(Dressed, Starting):
         from workbench.screens import following
 
         saved, saver = self._desk.store.settle(), self._desk.store.saver
-        wait = following.left_undecided(self._desk) if saved else f"q again leaves WITHOUT saving: {saver.problem}"
+        leaves = f"{self._desk.key('quit')} again leaves WITHOUT saving: {saver.problem}"
+        wait = following.left_undecided(self._desk) if saved else leaves
         if wait and not self._warned:
             self._warned, self._desk.said = True, wait
             self._show()

@@ -177,7 +177,7 @@ def add(desk: Desk) -> None:
         count = len(desk.plan.session.yeast)
         if change(desk, AddTable("yeast", count, {"kind": "pack"})):
             desk.put(f"yeast.{count}.kind")
-            desk.said = "a lot added: say what it is; space turns the kind"
+            desk.said = f"a lot added: say what it is; {desk.key('turn')} turns the kind"
     elif desk.pane == STEPS:
         desk.planning = False
         desk.redraw()
@@ -241,7 +241,7 @@ def default(desk: Desk) -> None:
 def undo(desk: Desk) -> None:
     """The last change taken back."""
     done = desk.store.undo()
-    desk.said = "undone; r makes it again" if done else "nothing to undo"
+    desk.said = f"undone; {desk.key('redo')} makes it again" if done else "nothing to undo"
     desk.typed_terms.clear()
     desk.recompute()
 

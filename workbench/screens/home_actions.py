@@ -156,7 +156,8 @@ def _keep(desk: HomeDesk, question: Question) -> None:
             return
         _show(desk, path)
         desk.opening = path if question.about == "new" else None
-        desk.said = f"{path.name} {'it is now' if question.about == 'rename' else 'made; Enter opens it'}"
+        opens = f"made; {desk.key('open')} opens it"
+        desk.said = f"{path.name} {'it is now' if question.about == 'rename' else opens}"
     desk.question = None
 
 

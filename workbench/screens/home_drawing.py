@@ -86,7 +86,7 @@ def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:
     if desk.trouble:
         return [((f"  {line}", "danger"),) for line in wrap(plain(clean(desk.trouble), desk.glyphs), cells - 3)]
     if desk.everything:
-        return [(("  No batch has all of these words. Esc shows all again.", "text"),)]
+        return [((f"  No batch has all of these words. {desk.key('back')} shows all again.", "text"),)]
     if desk.index.pending:
         return [((plain("  Reading…", desk.glyphs), "dim"),)]
     return batches.nothing_yet(short(desk.index.folder), desk.view, cells, {a.id: a.key for a in desk.actions})

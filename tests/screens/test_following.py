@@ -109,6 +109,8 @@ def test_a_second_terminal_shows_who_has_it_and_edits_nothing(amber: Desk, follo
     do(follower, "pane-1", "down", "edit")
     assert follower.entry is None
     assert "another terminal edits this batch" in follower.said
+    do(follower, "note")
+    assert follower.entry is None
     do(follower, "boil", "done", "undo", "remove")  # whatever is tried, it is refused in words
     amber.store.apply(SetValue("beer.volume", "22 L"))
     assert amber.store.flush()

@@ -90,7 +90,7 @@ class Workbench(Dressed, Starting):
         config, habits = self._config, self._config.habits._replace(tz=self._tz)
         fresh = partial(fresh_text, flask=config.flask, wort=config.wort)
         desk = HomeDesk(index_of(folder, habits), self._wall, self.signs(), fresh, habits, self._home_actions)
-        desk.themes = self.theme_names
+        desk.themes, desk.of_batch = self.theme_names, self._actions
         desk.look()
         self._home = Home(desk, self.styles_now(), self.size, self._show_batch)
         return self._home
@@ -254,7 +254,8 @@ class Workbench(Dressed, Starting):
         from workbench.screens import following
 
         saved, saver = self._desk.store.settle(), self._desk.store.saver
-        wait = following.left_undecided(self._desk) if saved else f"q again leaves WITHOUT saving: {saver.problem}"
+        leaves = f"{self._desk.key('quit')} again leaves WITHOUT saving: {saver.problem}"
+        wait = following.left_undecided(self._desk) if saved else leaves
         if wait and not self._warned:
             self._warned, self._desk.said = True, wait
             self._show()

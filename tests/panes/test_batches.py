@@ -77,6 +77,10 @@ def test_the_first_thing_to_do_is_named_with_its_batch() -> None:
         said(following([AMBER_ITEM], VIEW, 70))
         == "NEXT Fri 15:45   Alder Lane Amber  yeast out; warm, swell as labelled"
     )
+    long = AMBER_ITEM._replace(told=AMBER_ITEM.told._replace(name="Amber " * 14))
+    short_of_room = said(following([long], VIEW, 78))
+    assert short_of_room.endswith("Amber…  yeast out; warm, swell as labelled")
+    assert len(short_of_room) <= 78
     late = VIEW._replace(now=NOW + timedelta(days=1, hours=8))
     assert said(following([AMBER_ITEM], late, 120)).startswith("LATE Fri 15:45, 15 min ago   Alder")
     assert said(following([], VIEW, 120)) == "nothing is waiting"

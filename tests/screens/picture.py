@@ -51,7 +51,7 @@ PICTURES = {
 async def picture(name: str) -> str:
     """One of them as SVG."""
     shown = PICTURES[name]
-    with tempfile.TemporaryDirectory() as folder, patch("workbench.screens.home_drawing._short", lambda _: "~/brewing"):
+    with tempfile.TemporaryDirectory() as folder, patch("workbench.screens.home_drawing.short", lambda _: "~/brewing"):
         for demo in DEMO.glob("*.toml"):
             more = shown.more if demo.stem == shown.batch else ""
             (Path(folder) / demo.name).write_text(demo.read_text("utf-8") + more, "utf-8")

@@ -107,12 +107,13 @@ def test_a_second_terminal_shows_who_has_it_and_edits_nothing(amber: Desk, follo
     assert f"@{os.uname().nodename[:16]} since" in top(follower)
     assert "T takes over" in top(follower)
     do(follower, "pane-1", "down", "edit")
-    write(follower, "9 L")
-    assert volume(follower) != 9.0
+    assert follower.entry is None
+    assert "another terminal edits this batch" in follower.said
+    do(follower, "note")
+    assert follower.entry is None
     do(follower, "boil", "done", "undo", "remove")  # whatever is tried, it is refused in words
     amber.store.apply(SetValue("beer.volume", "22 L"))
     assert amber.store.flush()
-    follower.entry = None
     assert following.look(follower)
     assert volume(follower) == 22.0
 

@@ -361,7 +361,7 @@ async def test_many_batches_scroll(tmp_path: Path) -> None:
 def test_how_it_looks(
     snap_compare: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, name: str, size: Any, keys: Any, config: Any
 ) -> None:
-    monkeypatch.setattr("workbench.screens.home_drawing._short", lambda _: "~/brewing")
+    monkeypatch.setattr("workbench.screens.home_drawing.short", lambda _: "~/brewing")
     if name == "ascii":
         monkeypatch.setenv("NO_COLOR", "1")
 

@@ -9,6 +9,7 @@ import pytest
 from tests.panes.scenes import AMBER, NOW, ONE, TWO
 from tests.screens.clocks import FakeClock
 from tests.screens.desks import desk_on, do, pane_text, write
+from workbench.screens import bars
 from workbench.screens.desk import CLOCK, DAY
 
 if TYPE_CHECKING:
@@ -312,3 +313,13 @@ def test_once_it_is_in_the_beer_nothing_runs(desk: Desk) -> None:
     before = len(events(desk))
     do(desk, "boil", "temperature")
     assert len(events(desk)) == before
+
+
+def test_once_the_yeast_is_in_the_beer_no_hour_is_told_that_it_is_to_go_in_at(tmp_path: Path) -> None:
+    pitched = ONE + '[[event]]\nat = 2026-11-26T06:30:00Z\nwhat = "pitched"\nstep = 1\n'
+    desk = desk_on(tmp_path / "a.toml", pitched)
+    for height in (1, 2):
+        top = "".join(text for line in bars.top(desk, 120, height) for text, _ in line)
+        assert "pitched Thu 07:30" in top
+        assert " in " not in top
+    assert pane_text(desk, 0).splitlines()[0].endswith("done Thu 07:30")

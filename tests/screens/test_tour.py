@@ -12,6 +12,7 @@ from tests.screens.desks import desk_on, do
 from tests.screens.homes import home_on, shown
 from workbench.panes.glyphs import ASCII, CONSOLE, FULL, Glyphs
 from workbench.panes.spans import width
+from workbench.screens import bars
 from workbench.screens.keys import ACTIONS, PANES, remapped
 from workbench.screens.layout import arrange
 from workbench.screens.tour import tour_lines
@@ -75,3 +76,27 @@ async def test_the_home_screen_has_it_too_and_says_so_where_there_is_nothing(tmp
         assert "The day" in shown(app)
         await pilot.press("i")
         assert "No batches here yet" in shown(app)
+
+
+@pytest.mark.parametrize("page", ["tour", "why", "plain"])
+def test_the_bottom_line_says_how_to_leave_a_page_and_a_click_there_does_it(tmp_path: Path, page: str) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE), page)
+    said = "".join(text for text, _ in bars.bottom(desk, 80)[0])
+    assert said.split() == ["Esc", "back", "↑", "↓", "read", "on", "?", "help", "q", "quit"]
+    for word, action in {"Esc": "back", "↓": "down", "help": "help", "quit": "quit"}.items():
+        assert bars.action_at(desk, 80, said.index(word)) == action
+
+
+async def test_over_the_list_of_batches_too(tmp_path: Path) -> None:
+    app = home_on(tmp_path)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("i")
+        assert shown(app).splitlines()[-1].split() == ["Esc", "back"]
+
+
+async def test_there_it_tells_the_brewers_own_keys_of_a_batch(tmp_path: Path) -> None:
+    app = home_on(tmp_path, keys={"tour": "f7", "boil": "B"})
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("f7")
+        assert "f7 shows it again" in shown(app)
+        assert "B starts the clock" in shown(app)

@@ -130,7 +130,10 @@ def following(items: Sequence[Listed], view: View, cells: int) -> Spans:
         (f"  {plain(clean(task.what), view.glyphs)}", "text_"),
     )
     line: Spans = (word, (f"{hour}, {until(task.at, view.now)}", "text_"), *what)
-    return line if width(line) <= cells else (word, (hour, "text_"), *what)
+    if width(line) <= cells:
+        return line
+    room = cells - width((word, (hour, "text_"), what[1]))  # of a long name what is left, so that the task is read
+    return (word, (hour, "text_"), *fit(what[:1], max(_NAME, room), view.glyphs.cut), what[1])
 
 
 def details(item: Listed, view: View, cells: int) -> list[Spans]:

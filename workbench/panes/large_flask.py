@@ -24,7 +24,7 @@ def large_flask(scene: Scene, cells: int) -> list[Spans]:
     """The flask of the feeding considered, in as many lines as a small screen has, then how deep the bath may be."""
     steps = scene.plan.steps
     if not steps:
-        return [((" no feeding to draw yet: + in pane 3 adds one", "text"),)]
+        return [((f" no feeding to draw yet: {scene.key('add')} in pane 3 adds one", "text"),)]
     step = steps[min(scene.step, len(steps) - 1)]
     size = shown(scene.plan.session.flask.size_l, "L", scene)
     head: Spans = ((f" flask of {size}, feeding {step.number}", "key"),)

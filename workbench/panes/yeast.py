@@ -8,6 +8,7 @@ from workbench.panes.figures import choice, figure, plato, span, value, words_ro
 from workbench.panes.lots import add_lot
 from workbench.panes.rows import Row, Rows
 from workbench.panes.spans import width
+from workbench.plan import happened
 from workbench.units.when import moment, until
 
 if TYPE_CHECKING:
@@ -42,7 +43,8 @@ def _pitching(pane: Rows) -> None:
     local = at.astimezone(scene.tz)
     hour = moment(at, scene.plan.now, scene.tz)
     row = words_row("pitching", "batch.pitch_at", hour, scene, start=f"{local:%Y-%m-%d %H:%M}")
-    left = until(at, scene.plan.now)
+    done = happened.pitched(scene.plan.session)
+    left = until(at, scene.plan.now) if done is None else f"done {moment(done, scene.plan.now, scene.tz)}"
     room = pane.cells - 1 - row.label_cells - max(12, width(row.spans) + 1)
     pane.add(row, note=[(left, "dim")] if len(left) <= room else [], column=12)  # the top line has it, too
 

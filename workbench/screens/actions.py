@@ -177,7 +177,7 @@ def add(desk: Desk) -> None:
         count = len(desk.plan.session.yeast)
         if change(desk, AddTable("yeast", count, {"kind": "pack"})):
             desk.put(f"yeast.{count}.kind")
-            desk.said = "a lot added: say what it is; space turns the kind"
+            desk.said = f"a lot added: say what it is; {desk.key('turn')} turns the kind"
     elif desk.pane == STEPS:
         desk.planning = False
         desk.redraw()
@@ -198,7 +198,7 @@ def remove(desk: Desk) -> None:
         return
     table, index = row.table
     if table == "step" and _has_happened(desk, index):
-        desk.said = "what has happened to this feeding or a later one would be taken for another's: it stays"
+        desk.said = "it stays: what has happened to it, or to a later one, would be another's"
     elif change(desk, RemoveTable(table, index)):
         desk.said = f"{_NAMES[table]} {index + 1} removed; {desk.key('undo')} brings it back"
 
@@ -241,7 +241,7 @@ def default(desk: Desk) -> None:
 def undo(desk: Desk) -> None:
     """The last change taken back."""
     done = desk.store.undo()
-    desk.said = "undone; r makes it again" if done else "nothing to undo"
+    desk.said = f"undone; {desk.key('redo')} makes it again" if done else "nothing to undo"
     desk.typed_terms.clear()
     desk.recompute()
 

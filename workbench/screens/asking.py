@@ -28,6 +28,9 @@ __all__ = ["ask_bath", "ask_heat_off", "ask_lost", "ask_note", "ask_temperature"
 
 def _open(desk: Desk, ask: Ask) -> None:
     """Open the line; what it notes is stamped with this instant, the first key."""
+    if desk.store.read_only:  # before anything is typed in vain
+        desk.said = desk.store.read_only
+        return
     desk.entry = Entry("", editor.start(""), "", desk.told(ask.means), ask=ask, at=desk.clock())
 
 
@@ -39,10 +42,10 @@ def _keep(desk: Desk, *edits: Edit) -> None:
 def measure(desk: Desk, task: Moment | None = None) -> None:
     """A gravity or a volume just measured: of the feeding of `task`, done with it, else of the one at hand."""
     if not desk.plan.steps:
-        desk.said = "no feeding to measure yet: + in pane 3 adds one"
+        desk.said = f"no feeding to measure yet: {desk.key('add')} in pane 3 adds one"
         return
     step = task.step if task is not None else _at_hand(desk)
-    means = "gravity as read, then the sample's temperature: 1.0335 24 °C; 8.7 °Bx; or the volume: 1.25 L"
+    means = "gravity as read, the sample's temperature: 1.0335 24 °C; 8.7 °Bx; or 1.25 L"
 
     def keep(text: str, at: Mark) -> str:
         told = _measured(desk, step, text, at)

@@ -8,6 +8,7 @@ from workbench.panes.digits import clock_text
 from workbench.panes.figures import shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
+from workbench.plan import happened
 from workbench.plan.clock import LAST_MINUTE_S
 from workbench.screens import drawing, finder, following, guide
 from workbench.screens.desk import CLOCK, DAY, STEPS
@@ -165,6 +166,8 @@ def _pitch(desk: Desk, *, brief: bool = False) -> Spans:
     at, now = desk.plan.session.batch.pitch_at, desk.plan.now
     if at is None:
         return (("pitch ", "dim_"), ("when?", "accent_"))
+    if done := happened.pitched(desk.plan.session):
+        return (("pitched ", "dim_"), (moment(done, now, desk.tz), "text_"))
     return (("pitch ", "dim_"), (moment(at, now, desk.tz) + ("" if brief else f", {until(at, now)}"), "text_"))
 
 
@@ -242,7 +245,7 @@ def _told(desk: Desk, index: int | None) -> list[Action]:
 def action_at(desk: Desk, cells: int, x: int) -> str:
     """The action whose key or word stands in column `x` of the bottom line; nothing where it says something else."""
     if desk.page is not None and not desk.said:
-        return part_at(((id_, len(f"{key} {word}  ")) for id_, key, word in _page_words(desk)), x - 1)
+        return part_at(((id_, len(key + word)) for id_, key, word in _page_words(desk)), x - 1)
     gap = 0 if desk.said or desk.entry is not None else _gap(desk, cells)
     words = (
         (a.id, len(f"{plain(a.key, desk.glyphs)} {a.word}") + gap) for i in (None, desk.pane) for a in _told(desk, i)
@@ -251,8 +254,8 @@ def action_at(desk: Desk, cells: int, x: int) -> str:
 
 
 def _page_words(desk: Desk) -> list[tuple[str, str, str]]:
-    """What the bottom line tells of while a page is read: the action, its key and a word."""
-    told = {"back": "back", "up": "", "down": "read on", "help": "help", "quit": "quit"}
+    """What the bottom line tells of while a page is read: the action, its key and what stands behind that."""
+    told = {"back": " back  ", "up": " ", "down": " read on  ", "help": " help  ", "quit": " quit"}
     keys = {id_: plain(desk.key(id_).split()[0], desk.glyphs) for id_ in told}
     return [(id_, keys[id_], word) for id_, word in told.items()]
 
@@ -260,7 +263,7 @@ def _page_words(desk: Desk) -> list[tuple[str, str, str]]:
 def _on_page(desk: Desk) -> Spans:
     spans: list[Span] = [(" ", "dim_")]
     for _, key, word in _page_words(desk):
-        spans += [(key, "key_"), (f" {word}  " if word else " ", "dim_")]
+        spans += [(key, "key_"), (word, "dim_")]
     return join(spans)
 
 

@@ -19,7 +19,7 @@ __all__ = ["Choice", "Finder", "Holds", "about", "caret", "choice_at", "lines", 
 
 _KEY, _NAME = 7, 19  # cells, at least
 _PAGE = 10
-_FIELD = 9
+_FIELD = 7
 
 
 class Choice(NamedTuple):

@@ -92,6 +92,8 @@ def hint(desk: Desk, cells: int) -> Spans:
     told = "" if asked or row is None else usual_of(row, scene)
     word = "" if row is not None and row.choices else "usually "
     text = f"{said}; {word}{told}" if told else said
+    if len(text) >= cells and row is not None and row.choices:
+        text = f"{said}; {scene.key('turn')} turns it"
     return fit(((f" {plain(text, desk.glyphs)}", "dim"),), cells, desk.glyphs.cut)
 
 

@@ -71,7 +71,7 @@ def archive(desk: HomeDesk) -> None:
     except WorkbenchError as wrong:
         desk.said = _said(desk, wrong)
         return
-    desk.said = f"{item.name} put away; {desk.key('undo')} brings it back"
+    desk.said = f"{item.path.name} put away; {desk.key('undo')} brings it back"
     desk.look()
 
 
@@ -156,7 +156,8 @@ def _keep(desk: HomeDesk, question: Question) -> None:
             return
         _show(desk, path)
         desk.opening = path if question.about == "new" else None
-        desk.said = f"{path.name} {'it is now' if question.about == 'rename' else 'made; Enter opens it'}"
+        opens = f"made; {desk.key('open')} opens it"
+        desk.said = f"{path.name} {'it is now' if question.about == 'rename' else opens}"
     desk.question = None
 
 

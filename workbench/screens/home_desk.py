@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.errors import FileRefused
 from workbench.panes.batches import Listed, View
 from workbench.plan.summary import order, state
-from workbench.screens.keys import HOME_ACTIONS
+from workbench.screens.keys import ACTIONS, HOME_ACTIONS
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -55,6 +55,7 @@ class HomeDesk:
     fresh: Callable[[str], str]
     habits: Habits
     actions: tuple[Action, ...] = HOME_ACTIONS
+    of_batch: tuple[Action, ...] = ACTIONS  # those of a batch, which the tour tells of
     at: Path | None = None  # the batch under the cursor
     held: bool = False  # the cursor stays on its batch; else, untouched so far, on the first row
     first: int = 0  # the first row shown

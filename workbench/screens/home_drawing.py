@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from rich.cells import cell_len
@@ -12,8 +11,8 @@ from workbench.panes.glyphs import plain
 from workbench.panes.rows import scroll
 from workbench.panes.spans import clean, fit, join, pad, width, wrap
 from workbench.screens import editor, finder
-from workbench.screens.keys import ACTIONS
 from workbench.screens.layout import part_at
+from workbench.session.folder import short
 
 if TYPE_CHECKING:
     from workbench.panes.spans import Span, Spans
@@ -37,21 +36,13 @@ ROWS = 4
 
 def top(desk: HomeDesk, cells: int) -> list[Spans]:
     """Which folder and how many batches; below, the task that comes first of all."""
-    folder = plain(clean(_short(desk.index.folder)), desk.glyphs)
+    folder = plain(clean(short(desk.index.folder)), desk.glyphs)
     count: Spans = ((_count(desk), "dim_"),)
     name: Spans = ((" Batches", "key_"), (f"   {folder}", "dim_"))
     room = max(0, cells - width(count) - 3)
     first: Spans = ((" ", "dim_"), *batches.following(desk.everything, desk.view, cells - 2))
     upper = (*pad(fit(name, room, desk.glyphs.cut), room + 2, "dim_"), *count)
     return [join(upper), fit(join(first), cells - 1, desk.glyphs.cut)]
-
-
-def _short(folder: Path) -> str:
-    """The folder, from the home folder on where it lies in that."""
-    try:
-        return str(Path("~") / folder.relative_to(Path.home()))
-    except (ValueError, RuntimeError):
-        return str(folder)
 
 
 def _count(desk: HomeDesk) -> str:
@@ -68,7 +59,7 @@ def body(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
     if desk.touring:
         from workbench.screens.tour import tour_lines  # once in a brewer's life
 
-        return tour_lines((*desk.actions, *ACTIONS), desk.glyphs, cells)[:height]
+        return tour_lines(desk.of_batch, desk.glyphs, cells)[:height]
     if not desk.rows:
         return [(), *_nothing(desk, cells)]
     desk.height = height - 2 - batches.DETAILS
@@ -95,10 +86,10 @@ def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:
     if desk.trouble:
         return [((f"  {line}", "danger"),) for line in wrap(plain(clean(desk.trouble), desk.glyphs), cells - 3)]
     if desk.everything:
-        return [(("  No batch has all of these words. Esc shows all again.", "text"),)]
+        return [((f"  No batch has all of these words. {desk.key('back')} shows all again.", "text"),)]
     if desk.index.pending:
         return [((plain("  Reading…", desk.glyphs), "dim"),)]
-    return batches.nothing_yet(_short(desk.index.folder), desk.view, cells, {a.id: a.key for a in desk.actions})
+    return batches.nothing_yet(short(desk.index.folder), desk.view, cells, {a.id: a.key for a in desk.actions})
 
 
 def bottom(desk: HomeDesk, cells: int) -> Spans:
@@ -107,6 +98,8 @@ def bottom(desk: HomeDesk, cells: int) -> Spans:
         return fit(_typing(desk, desk.question, cells), cells, desk.glyphs.cut)
     if desk.finder is not None:
         return fit(((f" {finder.about(desk.finder, desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)
+    if desk.touring:
+        return fit(_words(desk, 2), cells, desk.glyphs.cut)
     if desk.said:
         return fit(((f" {plain(clean(desk.said), desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)
     return fit(_words(desk, _gap(desk, cells)), cells, desk.glyphs.cut)
@@ -124,6 +117,8 @@ def action_at(desk: HomeDesk, cells: int, x: int) -> str:
 
 
 def _told(desk: HomeDesk) -> list[Action]:
+    if desk.touring:
+        return [action._replace(word="back") for action in desk.actions if action.id == "back"]
     return [action for action in desk.actions if action.word and (action.id != "undo" or desk.put_away)]
 
 

@@ -9,6 +9,7 @@ from workbench.errors import WorkbenchError
 from workbench.plan.next_batch import next_text
 from workbench.screens import editor
 from workbench.screens.desk import STEPS, Ask, Entry
+from workbench.session.folder import short
 from workbench.session.fresh import safe_file_name
 from workbench.session.saving import write_atomically
 
@@ -27,9 +28,8 @@ def ask(desk: Desk) -> None:
     if not desk.plan.need.shelf and (keep is None or not (keep.cells_b or keep.volume_l)):
         desk.pane = STEPS
         desk.put("keep.cells")
-        desk.said = (
-            f"nothing is kept of this batch yet: {desk.key('edit')} sets how much, then {desk.key('next-batch')}"
-        )
+        sets, again = desk.key("edit"), desk.key("next-batch")
+        desk.said = f"nothing is kept of this batch yet: {sets} sets how much, then {again}"
         return
     try:
         _text(desk, "")
@@ -49,7 +49,7 @@ def _open(desk: Desk, means: str, text: Callable[[str], str]) -> None:
         """Write the file and say so; one that is there already is never overwritten."""
         path = desk.store.path.with_name(safe_file_name(name))
         write_atomically(path, text(name).encode(), on_disk=None)
-        return f"made {path.name} beside this file; it opens with: workbench {path}"
+        return f"made {path.name} beside this file: workbench {short(path)} opens it"
 
     desk.entry = Entry("", editor.start(""), "", means, ask=Ask("name", means, keep), at=desk.clock())
 

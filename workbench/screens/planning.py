@@ -86,4 +86,5 @@ def lock(desk: Desk) -> None:
         return
     desk.recompute()
     number = index + 1
-    desk.said = f"feeding {number} is free again" if locked else f"feeding {number} stands; p fills in the others"
+    stands = f"feeding {number} stands; {desk.key('plan')} fills in the others"
+    desk.said = f"feeding {number} is free again" if locked else stands

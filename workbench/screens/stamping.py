@@ -110,7 +110,7 @@ def begin(desk: Desk) -> None:
     session = desk.plan.session
     step = happened.next_to_begin(session)
     if step is None:
-        desk.said = "every feeding has begun already" if session.step else "no feeding yet: + in pane 3 adds one"
+        desk.said = "every feeding has begun already" if session.step else _none_yet(desk)
     elif _in_time(desk, step) and change(desk, event(desk, "yeast-in", step)):
         desk.follow()
         desk.said = f"feeding {step}: yeast in at {local(desk.now, desk.tz):%H:%M}; {desk.key('undo')} takes it back"
@@ -191,17 +191,21 @@ def answer(desk: Desk, said: str) -> None:
     elif said == "boil-unsure":
         if change(desk, event(desk, "boil-hold", clock.step, task=UNSURE)):
             desk.asked = False
-            desk.said = "held; nothing of that time is counted for sure: measure gravity and volume after the boil"
+            desk.said = "held; how long it boiled is unsure: measure gravity and volume after the boil"
     else:
         desk.asked = False
         desk.said = f"it boils on: {desk.key('end')} ends it, {desk.key('boil')} holds it"
         desk.redraw()
 
 
+def _none_yet(desk: Desk) -> str:
+    return f"no feeding yet: {desk.key('add')} in pane 3 adds one"
+
+
 def _clock(desk: Desk) -> ClockPlan | None:
     clock = desk.plan.clock
     if clock is None:
-        desk.said = "no feeding yet: + in pane 3 adds one"
+        desk.said = _none_yet(desk)
     elif clock.pitched is not None:
         desk.said = "the yeast is in the beer: nothing is left to boil or cool"
         return None

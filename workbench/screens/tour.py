@@ -47,12 +47,12 @@ def tour_lines(actions: tuple[Action, ...], glyphs: Glyphs, cells: int) -> list[
     for number, (name, says) in enumerate(zip(PANES, _PANES, strict=True), 1):
         lines += _entry(f"{number} {name}", says.format(**by_id), glyphs, cells)
     lines += [(), ((" Five keys to know", "key"),)]
-    known = [span for id_, says in _KEYS for span in ((f" {by_id.get(id_, id_)}", "accent"), (f" {says} ", "text"))]
+    known = [span for id_, says in _KEYS for span in ((f" {by_id[id_]}", "accent"), (f" {says} ", "text"))]
     lines.append(fit([(plain(text, glyphs), role) for text, role in known], cells, glyphs.cut))
     lines += [(), ((" The day", "key"),)]
     for label, says in _DAY:
         lines += _entry(label, says.format(**by_id), glyphs, cells)
-    return [*lines, (), ((f" Esc leaves this page, {by_id.get('tour', 'i')} shows it again.", "dim"),)]
+    return [*lines, (), ((f" {by_id['back']} leaves this page, {by_id['tour']} shows it again.", "dim"),)]
 
 
 def _entry(label: str, says: str, glyphs: Glyphs, cells: int) -> list[Spans]:

@@ -28,6 +28,9 @@ _KEEPS = ("keep.cells", "keep.volume")
 def edit(desk: Desk, *, fresh: Edit | None = None) -> None:
     """Open the line on the row under the cursor, which `fresh` has put in just now."""
     row = desk.row()
+    if desk.store.read_only:  # before anything is typed in vain
+        desk.said = desk.store.read_only
+        return
     if row is not None and row.term is not None and not row.key:
         line = editor.start(row.value, fresh=True)
         desk.entry = Entry(row.id, line, row.value, solving.MEANS[row.term], term=row.term, shown=row.value)

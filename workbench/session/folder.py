@@ -5,7 +5,8 @@ from __future__ import annotations
 import os
 import stat
 from contextlib import suppress
-from typing import TYPE_CHECKING, NamedTuple
+from pathlib import Path
+from typing import NamedTuple
 
 from workbench.errors import FileRefused, SaveFailed
 from workbench.session.faults import shown
@@ -13,13 +14,18 @@ from workbench.session.lock import alone
 from workbench.session.moving import move
 from workbench.session.saving import write_atomically
 
-if TYPE_CHECKING:
-    from pathlib import Path
-
-__all__ = ["ARCHIVE", "Found", "archive", "batch_files", "bring_back", "make"]
+__all__ = ["ARCHIVE", "Found", "archive", "batch_files", "bring_back", "make", "short"]
 
 ARCHIVE = "archive"
 """The folder inside the folder of batches where they are put away; what lies there is not listed with the others."""
+
+
+def short(path: Path) -> str:
+    """A path as it is told, from the home folder on where it lies in that."""
+    try:
+        return str(Path("~") / path.relative_to(Path.home()))
+    except (ValueError, RuntimeError):
+        return str(path)
 
 
 class Found(NamedTuple):

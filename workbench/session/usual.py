@@ -51,7 +51,7 @@ USUAL: dict[str, Usual] = {
     "yeast.stored_at": Usual("2 °C", "6 °C"),
     "yeast.generation": Usual("0", "10"),
     "yeast.cycle": Usual("0", "5"),
-    "yeast.squares": Usual(says="five squares or more, 20 to 60 cells in each"),
+    "yeast.squares": Usual(says="five or more, of 20 to 60 cells"),
     "yeast.square": Usual("0.004 µL", "0.1 µL"),
     "yeast.dilution": Usual("1", "200"),
     "yeast.stained": Usual(says="up to a fifth of them"),

@@ -9,7 +9,7 @@ import pytest
 from tests.session.samples import COMMENTED, names
 from workbench.errors import EditRefused
 from workbench.session.edits import AddTable, MoveTable, RemoveTable, SetValue
-from workbench.session.load import load
+from workbench.session.load import Loaded, load, understood
 from workbench.session.sharing import FOLLOWS
 from workbench.session.store import Store
 
@@ -329,3 +329,52 @@ def test_where_locks_mean_nothing_two_writers_still_lose_nothing(path: Path) -> 
     said = [event.text for event in one.session.event if event.what == "note"]
     assert sorted(said) == sorted(f"{name} {n}" for n in range(6) for name in ("one", "two"))
     assert one.text == two.text
+
+
+def test_a_save_that_ends_while_their_version_is_read_loses_neither(
+    path: Path, store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It had found the old version still, and then came in the place of theirs, which has been read here already."""
+    from workbench.session import sharing
+
+    def slowly(raw: bytes, file: str) -> Loaded:
+        monkeypatch.undo()
+        path.write_text(COMMENTED, "utf-8")
+        assert store.flush()
+        return understood(raw, file)
+
+    monkeypatch.setattr("workbench.session.saver.SETTLE_S", 3600.0)
+    monkeypatch.setattr("workbench.session.saver.LONGEST_S", 3600.0)
+    store.apply(SetValue("beer.gravity", "1.060"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    monkeypatch.setattr(sharing, "understood", slowly)
+    look(store)
+    assert store.close()
+    text = path.read_text("utf-8")
+    assert '"20 L"' in text
+    assert '"1.060"' in text
+
+
+def test_what_the_saver_finds_is_taken_in_though_the_look_at_its_status_told_nothing(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.gravity", "1.060"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    status = path.stat()
+    store.sharing._watch._seen = (status.st_ino, status.st_size, status.st_mtime_ns, status.st_ctime_ns)
+    assert store.close()
+    text = path.read_text("utf-8")
+    assert '"20 L"' in text
+    assert '"1.060"' in text
+
+
+def test_a_version_that_lies_there_no_longer_is_not_gone_back_to(path: Path, store: Store) -> None:
+    store.apply(SetValue("flask.fill_limit", "4.5 L"))
+    elsewhere(path, '"5 L"', '"4 L"')
+    assert look(store)  # not together
+    path.write_bytes(b"no toml [")
+    assert look(store)
+    store.apply(SetValue("flask.fill_limit", "3.5 L"))  # would go with the first
+    look(store)
+    assert "is no TOML" in store.sharing.stuck
+    assert store.close()
+    assert path.read_bytes() == b"no toml ["
+    assert '"3.5 L"' in path.with_name("alder.mine.toml").read_text("utf-8")

@@ -64,20 +64,26 @@ class Saver:
 
     def is_own(self, found: bytes) -> bool:
         """Whether a version found on the disk is no other program's: as read or written here, or just being written."""
-        return found in (self._on_disk, self._writing)
+        with self._changed:
+            return found in (self._on_disk, self._writing)
 
-    def turn_to(self, path: str | os.PathLike[str], on_disk: bytes) -> None:
-        """From now on save to `path`, over the version `on_disk`; what was still to be written is dropped.
+    def turn_to(
+        self, path: str | os.PathLike[str], on_disk: bytes, waiting: bytes | None = None, *, known: bytes | None = None
+    ) -> None:
+        """From now on save `waiting` to `path`, over the version `on_disk`; what was still to be written is dropped.
 
-        A save under way is waited for; where that replaced `on_disk` meanwhile, what it wrote lies there now.
+        A save under way is waited for. Where one has ended since `on_disk` was found there over `known` (left out: what
+        is known now), what that wrote lies there now, or the next one finds out. At no moment nothing seems to wait.
         """
         with self._changed:
-            before = self._on_disk
+            before = self._on_disk if known is None else known
             self._changed.wait_for(lambda: self._writing is None, _UNDER_WAY_S)
-            if path != self.path or self._on_disk is before:
+            if path != self.path or self._on_disk == before:
                 self._on_disk = on_disk
             self.path, self._waiting = path, None
             self.problem, self._pause = None, _FIRST_PAUSE_S
+            if waiting is not None:
+                self.put(waiting)
             self._changed.notify_all()
 
     def put(self, data: bytes) -> None:

@@ -78,6 +78,8 @@ class Sharing:
     def look(self, *, now: bool = False) -> bool:
         """Look at the file, and at who holds it; whether anything is new. `now`: even at what may be half written."""
         moved = self.follows and self._look_at_holder()
+        if now or (self._store.saver.problem is not None and not self.stuck):
+            self._watch.again()  # what the saver found there may have escaped it
         try:
             found = self._watch.look(now=now)
             new = self._meet(found) if found is not None else self._try_again()
@@ -136,6 +138,7 @@ class Sharing:
         known = found == store.loaded.raw if store.read_only else store.saver.is_own(found)
         if known and not self.stuck:
             return False
+        before = store.saver.on_disk  # not later: a save may end meanwhile, that began before this version was there
         if read_bytes(store.path) != found:  # the saver, or somebody else, was quicker
             self._watch.again()
             return False
@@ -148,11 +151,10 @@ class Sharing:
             return True
         if reason := loaded.read_only or outcome.read_only:
             raise FileRefused(reason)
-        return self._merged(loaded)
+        return self._merged(self._base or understood(before, store.path.name), loaded)
 
-    def _merged(self, theirs: Loaded) -> bool:
+    def _merged(self, base: Loaded, theirs: Loaded) -> bool:
         store, mine = self._store, self._store.loaded
-        base = self._base or understood(store.saver.on_disk, store.path.name)
         try:
             clashes = store.merge(base, theirs)
         except EditRefused:
@@ -168,14 +170,16 @@ class Sharing:
 
     def _try_again(self) -> bool:
         """A version that did not go with what was here may do so now."""
-        if self._refused is None or self._refused[1] == self._store.text:
+        if self._base is None or self._refused is None or self._refused[1] == self._store.text:
             return False
-        return self._merged(self._refused[0])
+        return self._merged(self._base, self._refused[0])
 
     def _stop(self, wrong: Exception) -> bool:
         """What lies there cannot be used: it is left alone, and what is changed here goes to a file of its own."""
         store, name = self._store, self._store.path.name
         before = self.stuck
+        if not isinstance(wrong, EditRefused):
+            self._refused = None  # it lies there no longer
         why = str(wrong.faults[0]) if isinstance(wrong, FaultyFile) else str(wrong)
         if store.read_only:
             self.stuck = f"{name} cannot be read now, this is how it was: {why}"
@@ -183,9 +187,7 @@ class Sharing:
         if self._base is None:
             self._base = understood(store.saver.on_disk, name)
             self._kept.append(free_aside(store.path))
-            store.saver.turn_to(self._kept[-1], b"")
-            if store.loaded.raw != self._base.raw:
-                store.saver.put(store.loaded.raw)
+            store.saver.turn_to(self._kept[-1], b"", None if store.loaded.raw == self._base.raw else store.loaded.raw)
         self.stuck = f"{name} is left alone, yours is kept in {self._kept[-1].name}: {why}"
         return before != self.stuck
 

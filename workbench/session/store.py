@@ -33,6 +33,8 @@ __all__ = ["Store"]
 
 _MOST_UNDO = 10_000_000  # characters of old texts kept: some 2,000 steps back for a usual file
 
+_TRIES = 3  # another program may write again meanwhile
+
 
 class _Past(NamedTuple):
     """A text to go back to, and how many versions of others had been merged by then."""
@@ -144,10 +146,8 @@ class Store:
             self._keep_older(theirs)
         if self._undo or self._redo or self._redo_before:
             self._merges.append((base, theirs))
-        self.saver.turn_to(self.path, theirs.raw)
+        self.saver.turn_to(self.path, theirs.raw, None if loaded is theirs else loaded.raw, known=base.raw)
         self._say(loaded, outcome)
-        if loaded is not theirs:
-            self.saver.put(loaded.raw)
         return clashes
 
     def begin(self) -> None:
@@ -172,7 +172,7 @@ class Store:
 
         As all that edits, only for the thread of the screen; the others may be called in any.
         """
-        return self.flush() or (self.sharing.look(now=True) and self.flush())
+        return self.flush() or any(self.sharing.look(now=True) and self.flush() for _ in range(_TRIES))
 
     def close(self) -> bool:
         """Write everything, end the saver, leave the file to others. False where not everything could be written."""

@@ -378,3 +378,60 @@ def test_a_version_that_lies_there_no_longer_is_not_gone_back_to(path: Path, sto
     assert store.close()
     assert path.read_bytes() == b"no toml ["
     assert '"3.5 L"' in path.with_name("alder.mine.toml").read_text("utf-8")
+
+
+def test_a_clash_goes_along_with_its_feeding(path: Path, store: Store) -> None:
+    store.apply(SetValue("step.1.wort", "2.2 L"))
+    elsewhere(path, 'wort = "2 L"', 'wort = "1.9 L"')
+    assert look(store)
+    store.apply(RemoveTable("step", 0))
+    store.apply(SetValue("step.0.hours", "20 h"))
+    (clash,) = store.sharing.clashes
+    assert (clash.key, clash.mine, clash.theirs) == ("step.0.wort", "2.2 L", "1.9 L")
+    assert store.flush()
+    elsewhere(path, "[[step]]\nwort", '[[step]]\nwort = "1 L"\n[[step]]\nwort')
+    assert look(store)
+    (clash,) = store.sharing.clashes
+    assert clash.key == "step.1.wort"
+    store.sharing.decide("step.1.wort", mine=True)
+    assert [step.wort_l for step in store.session.step] == [1.0, 2.2, 2.5]
+    assert store.close()
+
+
+def test_a_clash_of_a_feeding_that_is_taken_out_is_none(path: Path, store: Store) -> None:
+    store.apply(SetValue("step.1.wort", "2.2 L"))
+    elsewhere(path, 'wort = "2 L"', 'wort = "1.9 L"')
+    assert look(store)
+    store.apply(RemoveTable("step", 1))
+    assert store.sharing.clashes == ()
+    assert store.close()
+    assert own_names(path.parent) == ["alder.toml"]
+
+
+def test_a_key_that_clashes_again_is_decided_once(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.volume", "22 L"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    assert look(store)
+    store.apply(SetValue("beer.volume", "21 L"))
+    elsewhere(path, '"20 L"', '"19 L"')
+    assert look(store)
+    assert [(clash.mine, clash.theirs) for clash in store.sharing.clashes] == [("21 L", "19 L")]
+    store.sharing.decide("beer.volume", mine=True)
+    assert volume(store) == 21.0
+    assert store.close()
+
+
+@pytest.mark.parametrize("first", [0, 1])
+def test_of_several_taken_out_elsewhere_each_is_decided(path: Path, store: Store, first: int) -> None:
+    store.apply(SetValue("yeast.0.cells", "90 B"))
+    store.apply(SetValue("yeast.1.cells", "30 B"))
+    text = path.read_text("utf-8")
+    path.write_text(text[: text.index("# pack from")] + text[text.index("# ---- set") :], "utf-8")
+    assert look(store)
+    assert [clash.mine["cells"] for clash in store.sharing.clashes] == ["90 B", "30 B"]
+    store.sharing.decide(f"yeast.{first}", mine=True)
+    (clash,) = store.sharing.clashes
+    store.sharing.decide(clash.key, mine=True)
+    assert sorted(lot["cells"] for lot in store.data["yeast"]) == ["30 B", "90 B"]
+    assert store.sharing.clashes == ()
+    assert store.close()

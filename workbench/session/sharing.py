@@ -12,15 +12,13 @@ from workbench.session.edits import Several
 from workbench.session.faults import FaultyFile
 from workbench.session.follow import Watch
 from workbench.session.load import read_bytes, understood
-from workbench.session.locate import path_of
 from workbench.session.lock import Lock, ask_to_leave, holder
-from workbench.session.merge import ABSENT, same
 from workbench.session.read import read
 from workbench.session.saving import write_atomically
+from workbench.session.undecided import joined_by, moved, still_open
 from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
     from pathlib import Path
 
     from workbench.session.load import Loaded
@@ -163,7 +161,7 @@ class Sharing:
         self.stuck, self._base, self._refused = "", None, None
         self.news = "taken in: what was changed in the file elsewhere"
         if clashes:
-            self._clashes += clashes
+            self._clashes = joined_by(self._clashes, clashes, store.loaded.data)
             self._keep(mine.raw)
             self.news = f"changed here and elsewhere: {', '.join(clash.key for clash in clashes)}; D shows both"
         return True
@@ -196,9 +194,12 @@ class Sharing:
     @property
     def clashes(self) -> tuple[Change, ...]:
         """What was changed here and elsewhere and is not decided; `theirs` is what stands in the file by now."""
-        data = self._store.data
-        now = (clash._replace(theirs=_value_at(data, clash.key)) for clash in self._clashes)
-        return tuple(clash for clash in now if not same(clash.mine, clash.theirs))
+        return still_open(self._clashes, self._store.data)
+
+    def moved(self, after: dict[str, Any]) -> None:
+        """The store's data is about to become `after`: what is to be decided goes along with its lots and feedings."""
+        if self._clashes:
+            self._clashes = moved(self._clashes, self._store.loaded.data, after)
 
     @property
     def kept(self) -> tuple[Path, ...]:
@@ -207,10 +208,15 @@ class Sharing:
 
     def decide(self, key: str, *, mine: bool) -> None:
         """Take the one or the other for a key. Raises EditRefused where that cannot be; it then stays open."""
-        clash = next((clash for clash in self.clashes if clash.key == key), None)
-        if clash is not None and mine:
-            self._store.apply(Several(clash.edits))
-        self._clashes = tuple(clash for clash in self._clashes if clash.key != key)
+        before = self._clashes
+        self._clashes = tuple(clash for clash in before if clash.key != key)
+        clash = next((clash for clash in before if clash.key == key), None)
+        try:
+            if clash is not None and mine:
+                self._store.apply(Several(clash.edits))
+        except EditRefused:
+            self._clashes = before
+            raise
         self._tidy()
 
     def _keep(self, raw: bytes) -> None:
@@ -237,14 +243,3 @@ def _sound(loaded: Loaded, name: str) -> Outcome:
     if outcome.faults:
         raise FaultyFile(name, outcome.faults)
     return outcome
-
-
-def _value_at(data: Mapping[str, Any], key: str) -> Any:
-    """The value of a dotted key, ABSENT where there is none."""
-    here: Any = data
-    for part in path_of(key):
-        try:
-            here = here[part]
-        except (KeyError, IndexError, TypeError):
-            return ABSENT
-    return here

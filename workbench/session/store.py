@@ -147,6 +147,7 @@ class Store:
         if self._undo or self._redo or self._redo_before:
             self._merges.append((base, theirs))
         self.saver.turn_to(self.path, theirs.raw, None if loaded is theirs else loaded.raw, known=base.raw)
+        self.sharing.moved(loaded.data)
         self._say(loaded, outcome)
         return clashes
 
@@ -231,5 +232,6 @@ class Store:
         self.notes: tuple[Fault, ...] = (*loaded.notes, *outcome.notes)
 
     def _become(self, loaded: Loaded, outcome: Outcome) -> None:
+        self.sharing.moved(loaded.data)
         self._say(loaded, outcome)
         self.saver.put(loaded.raw)

@@ -435,3 +435,18 @@ def test_of_several_taken_out_elsewhere_each_is_decided(path: Path, store: Store
     assert sorted(lot["cells"] for lot in store.data["yeast"]) == ["30 B", "90 B"]
     assert store.sharing.clashes == ()
     assert store.close()
+
+
+def test_taken_over_what_cannot_be_edited_is_said_to_be_so_and_not_held(path: Path, store: Store) -> None:
+    other = Store.open(path)
+    path.write_text(COMMENTED.replace("format = 1", "format = 9"), "utf-8")
+    assert store.close()
+    told = other.sharing.take_over()
+    assert told == other.read_only
+    assert "yours now" not in told
+    assert not other.sharing.follows
+    path.write_text(COMMENTED, "utf-8")
+    assert not Store.open(path).sharing.follows
+    assert look(other)
+    assert "open it again" in str(other.read_only)
+    assert other.close()

@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.session.samples import BARE
+from workbench.session.store import Store
 from workbench.session.unfinished import Line, Unfinished, line_path
 
 if TYPE_CHECKING:
@@ -67,3 +69,14 @@ def test_any_text_comes_back_letter_for_letter(tmp_path_factory: pytest.TempPath
 def test_whatever_lies_there_hurts_nobody(path: Path, raw: bytes) -> None:
     line_path(path).write_bytes(raw)
     assert Unfinished(path).take() is None
+
+
+def test_flushed_with_the_batch(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Who is told to leave right after a key has no other time."""
+    monkeypatch.setattr("workbench.session.saver.SETTLE_S", 3600.0)
+    monkeypatch.setattr("workbench.session.saver.LONGEST_S", 3600.0)
+    store = Store.create(tmp_path / "alder.toml", BARE)
+    store.unfinished.put(Line("note", "pears"))
+    assert store.flush_or_set_aside() is None
+    assert Unfinished(store.path).take() == Line("note", "pears")
+    assert store.close()

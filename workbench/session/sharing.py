@@ -30,6 +30,7 @@ if TYPE_CHECKING:
 __all__ = ["FOLLOWS", "Sharing"]
 
 FOLLOWS = "another terminal edits this batch: it is shown here, live, not edited"
+_AS_OPENED = "it could not be edited when it was opened: open it again"
 _PATIENCE_S = 10.0  # how long one that was asked to leave may take
 
 
@@ -125,7 +126,9 @@ class Sharing:
         store.saver.turn_to(store.path, loaded.raw)
         store.begin()
         self.follows, self.holder, self._asked_until, self.stuck = False, None, 0.0, ""
-        self.news = "yours now: what you change is saved"
+        self.news = store.read_only or "yours now: what you change is saved"
+        if store.read_only:
+            self._lock.release()  # for who can edit it
         return True
 
     # ---- what others made of the file -----------------------------------------------------------------------
@@ -144,7 +147,7 @@ class Sharing:
         outcome = _sound(loaded, store.path.name)
         if store.read_only:
             store.show(loaded, outcome)
-            store.read_only = store.read_only or (FOLLOWS if self.follows else "the file may not be written to")
+            store.read_only = store.read_only or (FOLLOWS if self.follows else _AS_OPENED)
             self.stuck = ""
             return True
         if reason := loaded.read_only or outcome.read_only:
@@ -162,8 +165,8 @@ class Sharing:
         self.news = "taken in: what was changed in the file elsewhere"
         if clashes:
             self._clashes = joined_by(self._clashes, clashes, store.loaded.data)
-            self._keep(mine.raw)
             self.news = f"changed here and elsewhere: {', '.join(clash.key for clash in clashes)}; D shows both"
+            self._keep(mine.raw)
         return True
 
     def _try_again(self) -> bool:

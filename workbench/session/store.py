@@ -33,6 +33,7 @@ __all__ = ["Store"]
 
 _MOST_UNDO = 10_000_000  # characters of old texts kept: some 2,000 steps back for a usual file
 
+_LINE_S = 1.0  # for the line that is being typed: on a disk that hangs, the batch has had its time
 _TRIES = 3  # another program may write again meanwhile
 
 
@@ -55,9 +56,7 @@ class Store:
         if outcome.faults:
             raise FaultyFile(os.fspath(path), outcome.faults)
         self.path = path
-        self.read_only = loaded.read_only or outcome.read_only
-        if not self.read_only and not os.access(path, os.W_OK):
-            self.read_only = "the file may not be written to: it is shown, not edited"
+        self.read_only = self._why_not(loaded, outcome)
         self.saver = Saver(path, loaded.raw, tell=on_save, first=self._prepare)
         self.sharing = Sharing(self)
         self.unfinished = Unfinished(path)
@@ -132,7 +131,7 @@ class Store:
     def show(self, loaded: Loaded, outcome: Outcome) -> None:
         """Show another version of the file, as it lies there: nothing of this one is to be saved, nothing undone."""
         self._undo, self._redo, self._redo_before, self._merges = [], [], [], []
-        self.read_only = loaded.read_only or outcome.read_only
+        self.read_only = self._why_not(loaded, outcome)
         self._opened = loaded.raw
         self._say(loaded, outcome)
 
@@ -158,7 +157,9 @@ class Store:
 
     def flush(self, timeout: float = 5.0) -> bool:
         """Have everything written now. False where that fails, or takes longer than `timeout` seconds."""
-        return self.saver.flush(timeout)
+        saved = self.saver.flush(timeout)
+        self.unfinished.flush(min(timeout, _LINE_S))
+        return saved
 
     def flush_or_set_aside(self, timeout: float = 5.0) -> str | None:
         """Have everything written now, if need be beside the file: there will be no other time. What went wrong."""
@@ -187,6 +188,12 @@ class Store:
         """What the saver does first, in its thread; the file is held by then."""
         beside.sweep(self.path)
         beside.keep_backup(self.path, self._opened)
+
+    def _why_not(self, loaded: Loaded, outcome: Outcome) -> str | None:
+        """Why it cannot be edited as it lies there, if so."""
+        if (reason := loaded.read_only or outcome.read_only) or os.access(self.path, os.W_OK):
+            return reason
+        return "the file may not be written to: it is shown, not edited"
 
     def _past(self) -> _Past:
         return _Past(self.text, len(self._merges))

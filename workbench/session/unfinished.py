@@ -64,6 +64,10 @@ class Unfinished:
         self._remove()
         return found
 
+    def flush(self, timeout: float) -> bool:
+        """Have it written now. False where that fails, or takes longer than `timeout` seconds."""
+        return self._saver.flush(timeout)
+
     def end(self) -> None:
         """Write what is to be written, and end its thread. A line that is open stays in its file."""
         self._saver.close()

@@ -450,3 +450,13 @@ def test_taken_over_what_cannot_be_edited_is_said_to_be_so_and_not_held(path: Pa
     assert look(other)
     assert "open it again" in str(other.read_only)
     assert other.close()
+
+
+def test_who_takes_over_is_told_of_what_could_only_be_saved_beside_the_file(path: Path, store: Store) -> None:
+    other = Store.open(path)
+    store.apply(SetValue("beer.volume", "22 L"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    assert store.close()
+    assert other.sharing.take_over().startswith("alder.mine.toml beside it has what was typed")
+    assert other.read_only is None
+    assert other.close()

@@ -65,9 +65,8 @@ class Sharing:
             self._store.read_only = str(error)
         if self.follows:
             self._store.read_only, self.holder = FOLLOWS, holder(self._store.path)
-        elif left := asides(self._store.path):
-            names = ", ".join(harmless(path.name) for path in left)
-            self.news = f"{names} beside it has what was typed and not taken in: compare, then delete it"
+        else:
+            self.news = self._left_over()
 
     def end(self) -> None:
         """Leave the file to others."""
@@ -126,10 +125,15 @@ class Sharing:
         store.saver.turn_to(store.path, loaded.raw)
         store.begin()
         self.follows, self.holder, self._asked_until, self.stuck = False, None, 0.0, ""
-        self.news = store.read_only or "yours now: what you change is saved"
+        self.news = store.read_only or self._left_over() or "yours now: what you change is saved"
         if store.read_only:
             self._lock.release()  # for who can edit it
         return True
+
+    def _left_over(self) -> str:
+        """What lies beside the file, of whoever had it before, as a sentence."""
+        names = ", ".join(harmless(path.name) for path in asides(self._store.path))
+        return names and f"{names} beside it has what was typed and not taken in: compare, then delete it"
 
     # ---- what others made of the file -----------------------------------------------------------------------
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from typing import TYPE_CHECKING
 
 import pytest
@@ -10,6 +11,7 @@ from tests.session.samples import COMMENTED, names
 from workbench.errors import EditRefused
 from workbench.session.edits import AddTable, MoveTable, RemoveTable, SetValue
 from workbench.session.load import Loaded, load, understood
+from workbench.session.saving import write_atomically
 from workbench.session.sharing import FOLLOWS
 from workbench.session.store import Store
 
@@ -460,3 +462,27 @@ def test_who_takes_over_is_told_of_what_could_only_be_saved_beside_the_file(path
     assert other.sharing.take_over().startswith("alder.mine.toml beside it has what was typed")
     assert other.read_only is None
     assert other.close()
+
+
+def test_a_look_does_not_wait_for_a_disk_that_hangs(path: Path, store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    going, let = threading.Event(), threading.Event()
+
+    def hang(path: Path, data: bytes, *, on_disk: bytes) -> None:
+        going.set()
+        assert let.wait(10)
+        write_atomically(path, data, on_disk=on_disk)
+
+    monkeypatch.setattr("workbench.session.saver.write_atomically", hang)
+    monkeypatch.setattr("workbench.session.saver._UNDER_WAY_S", 10.0)
+    store.apply(SetValue("beer.gravity", "1.060"))
+    assert going.wait(10)
+    other = path.with_name("other.toml")
+    other.write_text(COMMENTED.replace('"23 L"', '"20 L"'), "utf-8")
+    other.replace(path)
+    assert not store.sharing.look()
+    assert not let.is_set()
+    let.set()
+    assert store.close()
+    text = path.read_text("utf-8")
+    assert '"20 L"' in text
+    assert '"1.060"' in text

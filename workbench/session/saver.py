@@ -62,6 +62,11 @@ class Saver:
         """What was last read or written there, as far as is known here."""
         return self._on_disk
 
+    @property
+    def under_way(self) -> bool:
+        """Whether it is just writing."""
+        return self._writing is not None
+
     def is_own(self, found: bytes) -> bool:
         """Whether a version found on the disk is no other program's: as read or written here, or just being written."""
         with self._changed:

@@ -76,6 +76,8 @@ class Sharing:
     def look(self, *, now: bool = False) -> bool:
         """Look at the file, and at who holds it; whether anything is new. `now`: even at what may be half written."""
         moved = self.follows and self._look_at_holder()
+        if self._store.saver.under_way and not now:
+            return moved  # what comes of that would have to be waited for, and a disk may hang
         if now or (self._store.saver.problem is not None and not self.stuck):
             self._watch.again()  # what the saver found there may have escaped it
         try:

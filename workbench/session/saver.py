@@ -27,7 +27,8 @@ class Saver:
 
     `first` is what it does before anything else, once, at `begin` or the first change.
     `problem` says why the last attempt failed, None if it did not; `saved_at` is when (time.time()) the last one
-    succeeded; `tell` is called in the thread after each attempt.
+    succeeded; `tell` is called in the thread after each attempt. `write`, of a version and the one before, is what
+    saves, else it is `write_atomically`; it raises SaveFailed.
     """
 
     def __init__(
@@ -37,11 +38,12 @@ class Saver:
         *,
         tell: Callable[[], None] | None = None,
         first: Callable[[], None] | None = None,
+        write: Callable[[bytes, bytes], None] | None = None,
     ) -> None:
         self.path = path
         self.problem: str | None = None
         self.saved_at: float | None = None
-        self._tell, self._first = tell, first
+        self._tell, self._first, self._write = tell, first, write
         self._on_disk = on_disk
         self._waiting: bytes | None = None  # what is to be written
         self._writing: bytes | None = None  # the version of it that is being written
@@ -164,7 +166,10 @@ class Saver:
 
     def _save(self, data: bytes) -> str | None:
         try:
-            write_atomically(self.path, data, on_disk=self._on_disk)
+            if self._write is None:
+                write_atomically(self.path, data, on_disk=self._on_disk)
+            else:
+                self._write(data, self._on_disk)
         except NotLasting as error:
             self._on_disk = data
             return str(error)

@@ -33,7 +33,6 @@ __all__ = ["Store"]
 
 _MOST_UNDO = 10_000_000  # characters of old texts kept: some 2,000 steps back for a usual file
 
-_LINE_S = 1.0  # for the line that is being typed: on a disk that hangs, the batch has had its time
 _TRIES = 3  # another program may write again meanwhile
 
 
@@ -59,7 +58,7 @@ class Store:
         self.read_only = self._why_not(loaded, outcome)
         self.saver = Saver(path, loaded.raw, tell=on_save, first=self._prepare)
         self.sharing = Sharing(self)
-        self.unfinished = Unfinished(path)
+        self.unfinished = Unfinished(path, self.saver.flush)
         self._say(loaded, outcome)
         self._opened = loaded.raw
         self._undo: list[_Past] = []
@@ -158,7 +157,7 @@ class Store:
     def flush(self, timeout: float = 5.0) -> bool:
         """Have everything written now. False where that fails, or takes longer than `timeout` seconds."""
         saved = self.saver.flush(timeout)
-        self.unfinished.flush(min(timeout, _LINE_S))
+        self.unfinished.flush()
         return saved
 
     def flush_or_set_aside(self, timeout: float = 5.0) -> str | None:

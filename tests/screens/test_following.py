@@ -13,6 +13,7 @@ from tests.screens.apps import app_on
 from tests.screens.desks import desk_on, do, pane_text, write
 from tests.screens.homes import home_on, settled
 from tests.screens.terminals import Terminal
+from workbench.errors import SaveFailed
 from workbench.panes.glyphs import FULL
 from workbench.screens import bars, following
 from workbench.screens.desk import DAY, Desk
@@ -209,3 +210,17 @@ def test_two_terminals_on_one_file(tmp_path: Path) -> None:
             assert two.end() == 0
     assert 'volume = "21 L"' in path.read_text("utf-8")
     assert sorted(p.name for p in tmp_path.iterdir()) == [".a.toml.lock", "a.toml", "a.toml.bak"]
+
+
+def test_what_could_be_put_nowhere_is_told_before_leaving(amber: Desk, monkeypatch: pytest.MonkeyPatch) -> None:
+    def full(*_: object, **__: object) -> None:
+        raise SaveFailed("the disk is full")
+
+    monkeypatch.setattr("workbench.session.sharing.write_atomically", full)
+    amber.store.apply(SetValue("beer.volume", "22 L"))
+    elsewhere(amber.store.path, 'volume = "23 L"', 'volume = "20 L"')
+    assert following.look(amber)
+    assert "the disk is full" in amber.said
+    assert "yours is written nowhere: q again" in following.left_undecided(amber)
+    do(amber, "decide", "up", "edit")
+    assert following.left_undecided(amber) == ""

@@ -54,6 +54,7 @@ async def test_a_line_that_is_entered_or_left_is_not_kept(tmp_path: Path) -> Non
             await pilot.pause(0.5)
             assert line_path(tmp_path / "a.toml").exists()
             await pilot.press(last)
+            app._desk.store.flush()
             assert not line_path(tmp_path / "a.toml").exists()
         await pilot.press("enter")  # opened, and nothing typed
         await pilot.pause(0.5)

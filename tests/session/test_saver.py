@@ -185,3 +185,27 @@ def test_a_version_that_stands_there_but_may_not_last_is_known_as_ones_own(
     saver.put(version(2))
     assert saver.flush(10)
     assert path.read_bytes() == version(2)
+
+
+def test_turned_to_another_version_there_is_always_something_waiting(
+    saver: Saver, path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Another thread that has everything written as the program ends must not find nothing to do between the two."""
+    monkeypatch.setattr(module, "_UNDER_WAY_S", 0.01)
+    going, let = threading.Event(), threading.Event()
+
+    def hang(path: Path, data: bytes, *, on_disk: bytes) -> None:
+        going.set()
+        assert let.wait(10)
+        write_atomically(path, data, on_disk=on_disk)
+
+    monkeypatch.setattr(module, "write_atomically", hang)
+    saver.put(version(1))
+    assert going.wait(10)
+    found: list[bytes] = []
+    flushing = threading.Thread(target=lambda: found.append(b"" if not saver.flush() else path.read_bytes()))
+    flushing.start()
+    saver.turn_to(path, OLD, version(2))
+    let.set()
+    flushing.join(10)
+    assert found == [version(2)]

@@ -63,6 +63,25 @@ def test_when_the_system_refuses_the_old_file_stays_whole(
     assert names(path.parent) == [path.name]
 
 
+@pytest.mark.parametrize("in_place", [True, False])
+def test_what_another_program_writes_while_the_disk_is_slow_is_not_overwritten(
+    path: Path, monkeypatch: pytest.MonkeyPatch, *, in_place: bool
+) -> None:
+    real = os.fsync
+
+    def slow(fd: int) -> None:
+        other = path if in_place else path.with_name("other")
+        other.write_bytes(b"format = 1\n# theirs\n")
+        other.replace(path)
+        real(fd)
+
+    monkeypatch.setattr(os, "fsync", slow)
+    with pytest.raises(SaveFailed, match="changed by another program"):
+        write_atomically(path, NEW, on_disk=OLD)
+    assert path.read_bytes() == b"format = 1\n# theirs\n"
+    assert names(path.parent) == [path.name]
+
+
 def test_after_a_failure_past_the_rename_the_next_attempt_works(path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     real, calls = os.fsync, []
 

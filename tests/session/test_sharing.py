@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import threading
 from typing import TYPE_CHECKING
 
 import pytest
@@ -9,7 +10,8 @@ import pytest
 from tests.session.samples import COMMENTED, names
 from workbench.errors import EditRefused
 from workbench.session.edits import AddTable, MoveTable, RemoveTable, SetValue
-from workbench.session.load import load
+from workbench.session.load import Loaded, load, understood
+from workbench.session.saving import write_atomically
 from workbench.session.sharing import FOLLOWS
 from workbench.session.store import Store
 
@@ -329,3 +331,158 @@ def test_where_locks_mean_nothing_two_writers_still_lose_nothing(path: Path) -> 
     said = [event.text for event in one.session.event if event.what == "note"]
     assert sorted(said) == sorted(f"{name} {n}" for n in range(6) for name in ("one", "two"))
     assert one.text == two.text
+
+
+def test_a_save_that_ends_while_their_version_is_read_loses_neither(
+    path: Path, store: Store, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """It had found the old version still, and then came in the place of theirs, which has been read here already."""
+    from workbench.session import sharing
+
+    def slowly(raw: bytes, file: str) -> Loaded:
+        monkeypatch.undo()
+        path.write_text(COMMENTED, "utf-8")
+        assert store.flush()
+        return understood(raw, file)
+
+    monkeypatch.setattr("workbench.session.saver.SETTLE_S", 3600.0)
+    monkeypatch.setattr("workbench.session.saver.LONGEST_S", 3600.0)
+    store.apply(SetValue("beer.gravity", "1.060"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    monkeypatch.setattr(sharing, "understood", slowly)
+    look(store)
+    assert store.close()
+    text = path.read_text("utf-8")
+    assert '"20 L"' in text
+    assert '"1.060"' in text
+
+
+def test_what_the_saver_finds_is_taken_in_though_the_look_at_its_status_told_nothing(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.gravity", "1.060"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    status = path.stat()
+    store.sharing._watch._seen = (status.st_ino, status.st_size, status.st_mtime_ns, status.st_ctime_ns)
+    assert store.close()
+    text = path.read_text("utf-8")
+    assert '"20 L"' in text
+    assert '"1.060"' in text
+
+
+def test_a_version_that_lies_there_no_longer_is_not_gone_back_to(path: Path, store: Store) -> None:
+    store.apply(SetValue("flask.fill_limit", "4.5 L"))
+    elsewhere(path, '"5 L"', '"4 L"')
+    assert look(store)  # not together
+    path.write_bytes(b"no toml [")
+    assert look(store)
+    store.apply(SetValue("flask.fill_limit", "3.5 L"))  # would go with the first
+    look(store)
+    assert "is no TOML" in store.sharing.stuck
+    assert store.close()
+    assert path.read_bytes() == b"no toml ["
+    assert '"3.5 L"' in path.with_name("alder.mine.toml").read_text("utf-8")
+
+
+def test_a_clash_goes_along_with_its_feeding(path: Path, store: Store) -> None:
+    store.apply(SetValue("step.1.wort", "2.2 L"))
+    elsewhere(path, 'wort = "2 L"', 'wort = "1.9 L"')
+    assert look(store)
+    store.apply(RemoveTable("step", 0))
+    store.apply(SetValue("step.0.hours", "20 h"))
+    (clash,) = store.sharing.clashes
+    assert (clash.key, clash.mine, clash.theirs) == ("step.0.wort", "2.2 L", "1.9 L")
+    assert store.flush()
+    elsewhere(path, "[[step]]\nwort", '[[step]]\nwort = "1 L"\n[[step]]\nwort')
+    assert look(store)
+    (clash,) = store.sharing.clashes
+    assert clash.key == "step.1.wort"
+    store.sharing.decide("step.1.wort", mine=True)
+    assert [step.wort_l for step in store.session.step] == [1.0, 2.2, 2.5]
+    assert store.close()
+
+
+def test_a_clash_of_a_feeding_that_is_taken_out_is_none(path: Path, store: Store) -> None:
+    store.apply(SetValue("step.1.wort", "2.2 L"))
+    elsewhere(path, 'wort = "2 L"', 'wort = "1.9 L"')
+    assert look(store)
+    store.apply(RemoveTable("step", 1))
+    assert store.sharing.clashes == ()
+    assert store.close()
+    assert own_names(path.parent) == ["alder.toml"]
+
+
+def test_a_key_that_clashes_again_is_decided_once(path: Path, store: Store) -> None:
+    store.apply(SetValue("beer.volume", "22 L"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    assert look(store)
+    store.apply(SetValue("beer.volume", "21 L"))
+    elsewhere(path, '"20 L"', '"19 L"')
+    assert look(store)
+    assert [(clash.mine, clash.theirs) for clash in store.sharing.clashes] == [("21 L", "19 L")]
+    store.sharing.decide("beer.volume", mine=True)
+    assert volume(store) == 21.0
+    assert store.close()
+
+
+@pytest.mark.parametrize("first", [0, 1])
+def test_of_several_taken_out_elsewhere_each_is_decided(path: Path, store: Store, first: int) -> None:
+    store.apply(SetValue("yeast.0.cells", "90 B"))
+    store.apply(SetValue("yeast.1.cells", "30 B"))
+    text = path.read_text("utf-8")
+    path.write_text(text[: text.index("# pack from")] + text[text.index("# ---- set") :], "utf-8")
+    assert look(store)
+    assert [clash.mine["cells"] for clash in store.sharing.clashes] == ["90 B", "30 B"]
+    store.sharing.decide(f"yeast.{first}", mine=True)
+    (clash,) = store.sharing.clashes
+    store.sharing.decide(clash.key, mine=True)
+    assert sorted(lot["cells"] for lot in store.data["yeast"]) == ["30 B", "90 B"]
+    assert store.sharing.clashes == ()
+    assert store.close()
+
+
+def test_taken_over_what_cannot_be_edited_is_said_to_be_so_and_not_held(path: Path, store: Store) -> None:
+    other = Store.open(path)
+    path.write_text(COMMENTED.replace("format = 1", "format = 9"), "utf-8")
+    assert store.close()
+    told = other.sharing.take_over()
+    assert told == other.read_only
+    assert "yours now" not in told
+    assert not other.sharing.follows
+    path.write_text(COMMENTED, "utf-8")
+    assert not Store.open(path).sharing.follows
+    assert look(other)
+    assert "open it again" in str(other.read_only)
+    assert other.close()
+
+
+def test_who_takes_over_is_told_of_what_could_only_be_saved_beside_the_file(path: Path, store: Store) -> None:
+    other = Store.open(path)
+    store.apply(SetValue("beer.volume", "22 L"))
+    elsewhere(path, '"23 L"', '"20 L"')
+    assert store.close()
+    assert other.sharing.take_over().startswith("alder.mine.toml beside it has what was typed")
+    assert other.read_only is None
+    assert other.close()
+
+
+def test_a_look_does_not_wait_for_a_disk_that_hangs(path: Path, store: Store, monkeypatch: pytest.MonkeyPatch) -> None:
+    going, let = threading.Event(), threading.Event()
+
+    def hang(path: Path, data: bytes, *, on_disk: bytes) -> None:
+        going.set()
+        assert let.wait(10)
+        write_atomically(path, data, on_disk=on_disk)
+
+    monkeypatch.setattr("workbench.session.saver.write_atomically", hang)
+    monkeypatch.setattr("workbench.session.saver._UNDER_WAY_S", 10.0)
+    store.apply(SetValue("beer.gravity", "1.060"))
+    assert going.wait(10)
+    other = path.with_name("other.toml")
+    other.write_text(COMMENTED.replace('"23 L"', '"20 L"'), "utf-8")
+    other.replace(path)
+    assert not store.sharing.look()
+    assert not let.is_set()
+    let.set()
+    assert store.close()
+    text = path.read_text("utf-8")
+    assert '"20 L"' in text
+    assert '"1.060"' in text

@@ -80,9 +80,10 @@ def take(desk: Desk, does: str) -> bool:
 
 def left_undecided(desk: Desk) -> str:
     """What to tell who leaves while something is still to be decided, "" if nothing is."""
-    sharing = desk.store.sharing
-    kept = ", ".join(path.name for path in sharing.kept)
-    return f"not decided yet: yours stays in {clean(kept)}; {desk.key('quit')} again leaves it so" if kept else ""
+    sharing, again = desk.store.sharing, f"{desk.key('quit')} again leaves it so"
+    if kept := ", ".join(path.name for path in sharing.kept):
+        return f"not decided yet: yours stays in {clean(kept)}; {again}"
+    return f"not decided yet, and yours is written nowhere: {again}" if sharing.clashes else ""
 
 
 def told(desk: Desk) -> Spans:

@@ -22,6 +22,7 @@ class Watch:
     def __init__(self, path: str | os.PathLike[str]) -> None:
         self._path = Path(path)
         self._seen: tuple[int, ...] | None = None  # of the version given last
+        self._file = 0  # its inode
         self._begun: tuple[int, ...] = ()  # of one that may be half written
         self._since = 0.0  # when, on the monotonic clock
 
@@ -38,9 +39,9 @@ class Watch:
         seen = (status.st_ino, status.st_size, status.st_mtime_ns, status.st_ctime_ns)
         if seen == self._seen:
             return None
-        if self._seen is not None and seen[0] == self._seen[0] and not now and not self._rested(seen):
+        if seen[0] == self._file and not now and not self._rested(seen):
             return None
-        self._seen = seen
+        self._seen, self._file = seen, seen[0]
         return read_bytes(self._path)
 
     def again(self) -> None:

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from workbench.session.edits import Edit
     from workbench.session.locate import Path
 
-__all__ = ["ABSENT", "Change", "changes", "same"]
+__all__ = ["ABSENT", "Change", "added", "aligned", "changes", "put", "same"]
 
 
 class _Absent:
@@ -76,16 +76,16 @@ def _value(path: Path, base: Any, mine: Any, theirs: Any) -> Iterator[Change]:
     elif path[0] in _ARRAYS and len(path) == 1 and all(map(_is_array, (base, mine, theirs))):
         yield from _array(str(path[0]), *([] if side is ABSENT else side for side in (base, mine, theirs)))
     else:
-        yield Change(dotted(path), mine, theirs, (*_put(path, mine),), clashes=not same(theirs, base))
+        yield Change(dotted(path), mine, theirs, (*put(path, mine),), clashes=not same(theirs, base))
 
 
-def _put(path: Path, value: Any) -> Iterator[Edit]:
+def put(path: Path, value: Any) -> Iterator[Edit]:
     """The edits that put `value` there, whatever is there now."""
     if value is ABSENT:
         yield Unset(dotted(path))
     elif isinstance(value, dict) and value:
         for key, inner in value.items():
-            yield from _put((*path, key), inner)
+            yield from put((*path, key), inner)
     else:
         yield SetValue(dotted(path), value)
 
@@ -118,7 +118,7 @@ def _array(name: str, base: list[Any], mine: list[Any], theirs: list[Any]) -> It
 
     A clash is about the merged array, so that it can be decided later.
     """
-    sides = _Sides(name, base, mine, theirs, _aligned(name, base, mine), _aligned(name, base, theirs))
+    sides = _Sides(name, base, mine, theirs, aligned(name, base, mine), aligned(name, base, theirs))
     for i, index in sides.others.items():
         if i in sides.ours:
             inside = _table((name, index), base[i], mine[sides.ours[i]], theirs[index])
@@ -132,6 +132,7 @@ def _array(name: str, base: list[Any], mine: list[Any], theirs: list[Any]) -> It
 def _clashes(sides: _Sides, order: Sequence[_Place]) -> Iterator[Change]:
     """What both changed, and what one took out while the other changed it."""
     name, base, mine, theirs, ours, others = sides
+    out = 0
     for i, element in enumerate(base):
         own, index = ours.get(i), others.get(i)
         at = order.index(_Place(index)) if index is not None and _Place(index) in order else len(order)
@@ -141,10 +142,11 @@ def _clashes(sides: _Sides, order: Sequence[_Place]) -> Iterator[Change]:
         elif index is not None and not same(theirs[index], element):
             yield Change(dotted((name, at)), ABSENT, theirs[index], (RemoveTable(name, at),), clashes=True)
         elif own is not None and not same(mine[own], element):
-            yield Change(dotted((name, at)), mine[own], ABSENT, (*_add(name, at, mine[own]),), clashes=True)
+            yield Change(dotted((name, at + out)), mine[own], ABSENT, (*added(name, at, mine[own]),), clashes=True)
+            out += 1  # each is to be put in at the end, but has a key of its own
 
 
-def _aligned(name: str, base: list[Any], side: list[Any]) -> dict[int, int]:
+def aligned(name: str, base: list[Any], side: list[Any]) -> dict[int, int]:
     """Which element of `side` each element of `base` has become; those that were taken out are left out."""
     if name in _STAMPED:
         return _known_again(_STAMPED[name], base, side)
@@ -230,7 +232,7 @@ def _structure(name: str, count: int, order: Sequence[_Place], mine: list[Any]) 
             now.remove(index)
     for at, place in enumerate(order):
         if place.at is None:
-            yield from _add(name, at, mine[place.own])
+            yield from added(name, at, mine[place.own])
             now.insert(at, -1)
         elif now[at] != place.at:
             here = now.index(place.at)
@@ -238,10 +240,10 @@ def _structure(name: str, count: int, order: Sequence[_Place], mine: list[Any]) 
             now.insert(at, now.pop(here))
 
 
-def _add(name: str, at: int, element: dict[str, Any]) -> Iterator[Edit]:
+def added(name: str, at: int, element: dict[str, Any]) -> Iterator[Edit]:
     """The edits that put an element in."""
     plain = {key: value for key, value in element.items() if not isinstance(value, dict | list)}
     yield AddTable(name, at, plain)
     for key, value in element.items():
         if key not in plain:
-            yield from _put((name, at, key), value)
+            yield from put((name, at, key), value)

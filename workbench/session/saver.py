@@ -27,7 +27,8 @@ class Saver:
 
     `first` is what it does before anything else, once, at `begin` or the first change.
     `problem` says why the last attempt failed, None if it did not; `saved_at` is when (time.time()) the last one
-    succeeded; `tell` is called in the thread after each attempt.
+    succeeded; `tell` is called in the thread after each attempt. `write`, of a version and the one before, is what
+    saves, else it is `write_atomically`; it raises SaveFailed.
     """
 
     def __init__(
@@ -37,11 +38,12 @@ class Saver:
         *,
         tell: Callable[[], None] | None = None,
         first: Callable[[], None] | None = None,
+        write: Callable[[bytes, bytes], None] | None = None,
     ) -> None:
         self.path = path
         self.problem: str | None = None
         self.saved_at: float | None = None
-        self._tell, self._first = tell, first
+        self._tell, self._first, self._write = tell, first, write
         self._on_disk = on_disk
         self._waiting: bytes | None = None  # what is to be written
         self._writing: bytes | None = None  # the version of it that is being written
@@ -62,22 +64,33 @@ class Saver:
         """What was last read or written there, as far as is known here."""
         return self._on_disk
 
+    @property
+    def under_way(self) -> bool:
+        """Whether it is just writing."""
+        return self._writing is not None
+
     def is_own(self, found: bytes) -> bool:
         """Whether a version found on the disk is no other program's: as read or written here, or just being written."""
-        return found in (self._on_disk, self._writing)
+        with self._changed:
+            return found in (self._on_disk, self._writing)
 
-    def turn_to(self, path: str | os.PathLike[str], on_disk: bytes) -> None:
-        """From now on save to `path`, over the version `on_disk`; what was still to be written is dropped.
+    def turn_to(
+        self, path: str | os.PathLike[str], on_disk: bytes, waiting: bytes | None = None, *, known: bytes | None = None
+    ) -> None:
+        """From now on save `waiting` to `path`, over the version `on_disk`; what was still to be written is dropped.
 
-        A save under way is waited for; where that replaced `on_disk` meanwhile, what it wrote lies there now.
+        A save under way is waited for. Where one has ended since `on_disk` was found there over `known` (left out: what
+        is known now), what that wrote lies there now, or the next one finds out. At no moment nothing seems to wait.
         """
         with self._changed:
-            before = self._on_disk
+            before = self._on_disk if known is None else known
             self._changed.wait_for(lambda: self._writing is None, _UNDER_WAY_S)
-            if path != self.path or self._on_disk is before:
+            if path != self.path or self._on_disk == before:
                 self._on_disk = on_disk
             self.path, self._waiting = path, None
             self.problem, self._pause = None, _FIRST_PAUSE_S
+            if waiting is not None:
+                self.put(waiting)
             self._changed.notify_all()
 
     def put(self, data: bytes) -> None:
@@ -153,7 +166,10 @@ class Saver:
 
     def _save(self, data: bytes) -> str | None:
         try:
-            write_atomically(self.path, data, on_disk=self._on_disk)
+            if self._write is None:
+                write_atomically(self.path, data, on_disk=self._on_disk)
+            else:
+                self._write(data, self._on_disk)
         except NotLasting as error:
             self._on_disk = data
             return str(error)

@@ -8,10 +8,14 @@ import stat
 import zlib
 from contextlib import suppress
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from workbench.errors import FileRefused, NotLasting, SaveFailed
 from workbench.session.faults import FaultyFile, shown
 from workbench.session.load import parsed, read_bytes
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 __all__ = ["replace_whole", "temporary_prefix", "write_atomically", "write_beside"]
 
@@ -30,8 +34,12 @@ def write_atomically(path: str | os.PathLike[str], data: bytes, *, on_disk: byte
     target = Path(os.path.realpath(path))
     name = shown(target.name, 255)
     _check_reads(data, name)
+
+    def checked() -> os.stat_result | None:
+        return _checked_old(target, name, data, on_disk)
+
     try:
-        _swap_in(target, data, _checked_old(target, name, data, on_disk))
+        _swap_in(target, data, checked(), checked)
     except OSError as error:
         raise SaveFailed(f"{name} could not be saved: {error.strerror or error}") from None
     try:
@@ -68,11 +76,12 @@ def write_beside(target: Path, data: bytes, *, ours: bytes | None) -> bool:
     return True
 
 
-def _swap_in(target: Path, data: bytes, old: os.stat_result | None) -> None:
-    """In place of what `old` describes; None: of nothing."""
+def _swap_in(target: Path, data: bytes, old: os.stat_result | None, check: Callable[[], object] = lambda: None) -> None:
+    """In place of what `old` describes; None: of nothing. `check` comes last, as writing takes long on a slow disk."""
     temporary = target.with_name(f"{temporary_prefix(target)}{os.urandom(6).hex()}.tmp")
     try:
         _write_new(temporary, data, old)
+        check()
         if old is None:
             _put_where_nothing_is(temporary, target)
         else:

@@ -12,15 +12,13 @@ from workbench.session.edits import Several
 from workbench.session.faults import FaultyFile
 from workbench.session.follow import Watch
 from workbench.session.load import read_bytes, understood
-from workbench.session.locate import path_of
 from workbench.session.lock import Lock, ask_to_leave, holder
-from workbench.session.merge import ABSENT, same
 from workbench.session.read import read
 from workbench.session.saving import write_atomically
+from workbench.session.undecided import joined_by, moved, still_open
 from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
     from pathlib import Path
 
     from workbench.session.load import Loaded
@@ -32,6 +30,7 @@ if TYPE_CHECKING:
 __all__ = ["FOLLOWS", "Sharing"]
 
 FOLLOWS = "another terminal edits this batch: it is shown here, live, not edited"
+_AS_OPENED = "it could not be edited when it was opened: open it again"
 _PATIENCE_S = 10.0  # how long one that was asked to leave may take
 
 
@@ -66,9 +65,8 @@ class Sharing:
             self._store.read_only = str(error)
         if self.follows:
             self._store.read_only, self.holder = FOLLOWS, holder(self._store.path)
-        elif left := asides(self._store.path):
-            names = ", ".join(harmless(path.name) for path in left)
-            self.news = f"{names} beside it has what was typed and not taken in: compare, then delete it"
+        else:
+            self.news = self._left_over()
 
     def end(self) -> None:
         """Leave the file to others."""
@@ -78,6 +76,10 @@ class Sharing:
     def look(self, *, now: bool = False) -> bool:
         """Look at the file, and at who holds it; whether anything is new. `now`: even at what may be half written."""
         moved = self.follows and self._look_at_holder()
+        if self._store.saver.under_way and not now:
+            return moved  # what comes of that would have to be waited for, and a disk may hang
+        if now or (self._store.saver.problem is not None and not self.stuck):
+            self._watch.again()  # what the saver found there may have escaped it
         try:
             found = self._watch.look(now=now)
             new = self._meet(found) if found is not None else self._try_again()
@@ -125,8 +127,15 @@ class Sharing:
         store.saver.turn_to(store.path, loaded.raw)
         store.begin()
         self.follows, self.holder, self._asked_until, self.stuck = False, None, 0.0, ""
-        self.news = "yours now: what you change is saved"
+        self.news = store.read_only or self._left_over() or "yours now: what you change is saved"
+        if store.read_only:
+            self._lock.release()  # for who can edit it
         return True
+
+    def _left_over(self) -> str:
+        """What lies beside the file, of whoever had it before, as a sentence."""
+        names = ", ".join(harmless(path.name) for path in asides(self._store.path))
+        return names and f"{names} beside it has what was typed and not taken in: compare, then delete it"
 
     # ---- what others made of the file -----------------------------------------------------------------------
 
@@ -136,6 +145,7 @@ class Sharing:
         known = found == store.loaded.raw if store.read_only else store.saver.is_own(found)
         if known and not self.stuck:
             return False
+        before = store.saver.on_disk  # not later: a save may end meanwhile, that began before this version was there
         if read_bytes(store.path) != found:  # the saver, or somebody else, was quicker
             self._watch.again()
             return False
@@ -143,16 +153,15 @@ class Sharing:
         outcome = _sound(loaded, store.path.name)
         if store.read_only:
             store.show(loaded, outcome)
-            store.read_only = store.read_only or (FOLLOWS if self.follows else "the file may not be written to")
+            store.read_only = store.read_only or (FOLLOWS if self.follows else _AS_OPENED)
             self.stuck = ""
             return True
         if reason := loaded.read_only or outcome.read_only:
             raise FileRefused(reason)
-        return self._merged(loaded)
+        return self._merged(self._base or understood(before, store.path.name), loaded)
 
-    def _merged(self, theirs: Loaded) -> bool:
+    def _merged(self, base: Loaded, theirs: Loaded) -> bool:
         store, mine = self._store, self._store.loaded
-        base = self._base or understood(store.saver.on_disk, store.path.name)
         try:
             clashes = store.merge(base, theirs)
         except EditRefused:
@@ -161,21 +170,23 @@ class Sharing:
         self.stuck, self._base, self._refused = "", None, None
         self.news = "taken in: what was changed in the file elsewhere"
         if clashes:
-            self._clashes += clashes
-            self._keep(mine.raw)
+            self._clashes = joined_by(self._clashes, clashes, store.loaded.data)
             self.news = f"changed here and elsewhere: {', '.join(clash.key for clash in clashes)}"
+            self._keep(mine.raw)
         return True
 
     def _try_again(self) -> bool:
         """A version that did not go with what was here may do so now."""
-        if self._refused is None or self._refused[1] == self._store.text:
+        if self._base is None or self._refused is None or self._refused[1] == self._store.text:
             return False
-        return self._merged(self._refused[0])
+        return self._merged(self._base, self._refused[0])
 
     def _stop(self, wrong: Exception) -> bool:
         """What lies there cannot be used: it is left alone, and what is changed here goes to a file of its own."""
         store, name = self._store, self._store.path.name
         before = self.stuck
+        if not isinstance(wrong, EditRefused):
+            self._refused = None  # it lies there no longer
         why = str(wrong.faults[0]) if isinstance(wrong, FaultyFile) else str(wrong)
         if store.read_only:
             self.stuck = f"{name} cannot be read now, this is how it was: {why}"
@@ -183,9 +194,7 @@ class Sharing:
         if self._base is None:
             self._base = understood(store.saver.on_disk, name)
             self._kept.append(free_aside(store.path))
-            store.saver.turn_to(self._kept[-1], b"")
-            if store.loaded.raw != self._base.raw:
-                store.saver.put(store.loaded.raw)
+            store.saver.turn_to(self._kept[-1], b"", None if store.loaded.raw == self._base.raw else store.loaded.raw)
         self.stuck = f"{name} is left alone, yours is kept in {self._kept[-1].name}: {why}"
         return before != self.stuck
 
@@ -194,9 +203,12 @@ class Sharing:
     @property
     def clashes(self) -> tuple[Change, ...]:
         """What was changed here and elsewhere and is not decided; `theirs` is what stands in the file by now."""
-        data = self._store.data
-        now = (clash._replace(theirs=_value_at(data, clash.key)) for clash in self._clashes)
-        return tuple(clash for clash in now if not same(clash.mine, clash.theirs))
+        return still_open(self._clashes, self._store.data)
+
+    def moved(self, after: dict[str, Any]) -> None:
+        """The store's data is about to become `after`: what is to be decided goes along with its lots and feedings."""
+        if self._clashes:
+            self._clashes = moved(self._clashes, self._store.loaded.data, after)
 
     @property
     def kept(self) -> tuple[Path, ...]:
@@ -205,10 +217,15 @@ class Sharing:
 
     def decide(self, key: str, *, mine: bool) -> None:
         """Take the one or the other for a key. Raises EditRefused where that cannot be; it then stays open."""
-        clash = next((clash for clash in self.clashes if clash.key == key), None)
-        if clash is not None and mine:
-            self._store.apply(Several(clash.edits))
-        self._clashes = tuple(clash for clash in self._clashes if clash.key != key)
+        before = self._clashes
+        self._clashes = tuple(clash for clash in before if clash.key != key)
+        clash = next((clash for clash in before if clash.key == key), None)
+        try:
+            if clash is not None and mine:
+                self._store.apply(Several(clash.edits))
+        except EditRefused:
+            self._clashes = before
+            raise
         self._tidy()
 
     def _keep(self, raw: bytes) -> None:
@@ -235,14 +252,3 @@ def _sound(loaded: Loaded, name: str) -> Outcome:
     if outcome.faults:
         raise FaultyFile(name, outcome.faults)
     return outcome
-
-
-def _value_at(data: Mapping[str, Any], key: str) -> Any:
-    """The value of a dotted key, ABSENT where there is none."""
-    here: Any = data
-    for part in path_of(key):
-        try:
-            here = here[part]
-        except (KeyError, IndexError, TypeError):
-            return ABSENT
-    return here

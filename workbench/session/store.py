@@ -33,6 +33,8 @@ __all__ = ["Store"]
 
 _MOST_UNDO = 10_000_000  # characters of old texts kept: some 2,000 steps back for a usual file
 
+_TRIES = 3  # another program may write again meanwhile
+
 
 class _Past(NamedTuple):
     """A text to go back to, and how many versions of others had been merged by then."""
@@ -53,12 +55,10 @@ class Store:
         if outcome.faults:
             raise FaultyFile(os.fspath(path), outcome.faults)
         self.path = path
-        self.read_only = loaded.read_only or outcome.read_only
-        if not self.read_only and not os.access(path, os.W_OK):
-            self.read_only = "the file may not be written to: it is shown, not edited"
+        self.read_only = self._why_not(loaded, outcome)
         self.saver = Saver(path, loaded.raw, tell=on_save, first=self._prepare)
         self.sharing = Sharing(self)
-        self.unfinished = Unfinished(path)
+        self.unfinished = Unfinished(path, self.saver.flush)
         self._say(loaded, outcome)
         self._opened = loaded.raw
         self._undo: list[_Past] = []
@@ -130,7 +130,7 @@ class Store:
     def show(self, loaded: Loaded, outcome: Outcome) -> None:
         """Show another version of the file, as it lies there: nothing of this one is to be saved, nothing undone."""
         self._undo, self._redo, self._redo_before, self._merges = [], [], [], []
-        self.read_only = loaded.read_only or outcome.read_only
+        self.read_only = self._why_not(loaded, outcome)
         self._opened = loaded.raw
         self._say(loaded, outcome)
 
@@ -144,10 +144,9 @@ class Store:
             self._keep_older(theirs)
         if self._undo or self._redo or self._redo_before:
             self._merges.append((base, theirs))
-        self.saver.turn_to(self.path, theirs.raw)
+        self.saver.turn_to(self.path, theirs.raw, None if loaded is theirs else loaded.raw, known=base.raw)
+        self.sharing.moved(loaded.data)
         self._say(loaded, outcome)
-        if loaded is not theirs:
-            self.saver.put(loaded.raw)
         return clashes
 
     def begin(self) -> None:
@@ -157,7 +156,9 @@ class Store:
 
     def flush(self, timeout: float = 5.0) -> bool:
         """Have everything written now. False where that fails, or takes longer than `timeout` seconds."""
-        return self.saver.flush(timeout)
+        saved = self.saver.flush(timeout)
+        self.unfinished.flush()
+        return saved
 
     def flush_or_set_aside(self, timeout: float = 5.0) -> str | None:
         """Have everything written now, if need be beside the file: there will be no other time. What went wrong."""
@@ -172,7 +173,7 @@ class Store:
 
         As all that edits, only for the thread of the screen; the others may be called in any.
         """
-        return self.flush() or (self.sharing.look(now=True) and self.flush())
+        return self.flush() or any(self.sharing.look(now=True) and self.flush() for _ in range(_TRIES))
 
     def close(self) -> bool:
         """Write everything, end the saver, leave the file to others. False where not everything could be written."""
@@ -186,6 +187,12 @@ class Store:
         """What the saver does first, in its thread; the file is held by then."""
         beside.sweep(self.path)
         beside.keep_backup(self.path, self._opened)
+
+    def _why_not(self, loaded: Loaded, outcome: Outcome) -> str | None:
+        """Why it cannot be edited as it lies there, if so."""
+        if (reason := loaded.read_only or outcome.read_only) or os.access(self.path, os.W_OK):
+            return reason
+        return "the file may not be written to: it is shown, not edited"
 
     def _past(self) -> _Past:
         return _Past(self.text, len(self._merges))
@@ -231,5 +238,6 @@ class Store:
         self.notes: tuple[Fault, ...] = (*loaded.notes, *outcome.notes)
 
     def _become(self, loaded: Loaded, outcome: Outcome) -> None:
+        self.sharing.moved(loaded.data)
         self._say(loaded, outcome)
         self.saver.put(loaded.raw)

@@ -6,13 +6,19 @@ import os
 import tomllib
 from contextlib import suppress
 from pathlib import Path
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.errors import FileRefused
+from workbench.errors import FileRefused, SaveFailed
 from workbench.session.load import read_bytes
 from workbench.session.saver import Saver
+from workbench.session.saving import write_atomically
+
+if TYPE_CHECKING:
+    from collections.abc import Callable
 
 __all__ = ["Line", "Unfinished", "line_path"]
+
+_LONGEST_S = 1.0  # on a disk that hangs the batch has had its time
 
 
 class Line(NamedTuple):
@@ -23,11 +29,14 @@ class Line(NamedTuple):
 
 
 class Unfinished:
-    """Keeps one line as the saver keeps the batch: soon, in its own thread. Nothing is written before it is needed."""
+    """Keeps one line as the saver keeps the batch: soon, in its own thread. Nothing is written before it is needed.
 
-    def __init__(self, batch: str | os.PathLike[str]) -> None:
-        self._path = line_path(batch)
-        self._saver = Saver(self._path, b"")
+    `saved` has the batch saved, and is asked in that thread: only then a line that was entered is not needed any more.
+    """
+
+    def __init__(self, batch: str | os.PathLike[str], saved: Callable[[], bool] = lambda: True) -> None:
+        self._path, self._saved = line_path(batch), saved
+        self._saver = Saver(self._path, b"", write=self._write)
         self._last: Line | None = None
 
     @property
@@ -46,13 +55,9 @@ class Unfinished:
 
     def clear(self) -> None:
         """It has been entered, or left."""
-        if self._last is None:
-            return
-        self._last = None
-        self._saver.turn_to(self._path, self._saver.on_disk)  # what still waits is not needed
-        if self._saver.on_disk:
-            self._remove()
-            self._saver.turn_to(self._path, b"")
+        if self._last is not None:
+            self._last = None
+            self._saver.put(b"")
 
     def take(self) -> Line | None:
         """The line that was open when the program died, if one was; it is not kept any longer."""
@@ -64,9 +69,21 @@ class Unfinished:
         self._remove()
         return found
 
+    def flush(self) -> bool:
+        """Have it written now. False where that fails or takes long."""
+        return self._saver.flush(_LONGEST_S)
+
     def end(self) -> None:
         """Write what is to be written, and end its thread. A line that is open stays in its file."""
-        self._saver.close()
+        self._saver.close(_LONGEST_S)
+
+    def _write(self, data: bytes, before: bytes) -> None:
+        if data:
+            write_atomically(self._path, data, on_disk=before)
+        elif self._saved():
+            self._remove()
+        else:
+            raise SaveFailed("it stays until the batch is saved")
 
     def _remove(self) -> None:
         with suppress(OSError):

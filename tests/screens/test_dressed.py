@@ -161,6 +161,15 @@ async def test_without_colour_there_is_nothing_to_choose(tmp_path: Path, monkeyp
         assert ground(app) is None
 
 
+async def test_an_empty_no_color_asks_for_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    """https://no-color.org: "when present and not an empty string"."""
+    monkeypatch.setenv("NO_COLOR", "")
+    app = app_on(tmp_path / "a.toml", ONE)
+    async with app.run_test(size=SIZE):
+        assert not app.no_color
+        assert ground(app) is not None
+
+
 # ---- what is sent ---------------------------------------------------------------------------------------------
 
 

@@ -34,6 +34,8 @@ class Dressed(Outside):
 
     def __init__(self, theme: str, own: Path | None, signs: str) -> None:
         self._own, self._wanted = own, signs
+        if os.environ.get("NO_COLOR") == "":  # an empty one asks for nothing; Textual goes by its being there
+            del os.environ["NO_COLOR"]
         self._colour = not os.environ.get("NO_COLOR")
         self._depth = Console(file=StringIO(), force_terminal=True).color_system  # Textual's own comes too late
         self._worn, self.theme_trouble = self._chosen(theme)

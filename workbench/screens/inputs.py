@@ -46,8 +46,8 @@ class Inputs(Outside):
 
     async def on_event(self, event: events.Event) -> None:
         """While something is typed its line has all keys, else they do what the tables say; Textual has the rest."""
-        if not isinstance(event, events.Key | events.Paste):
-            await super().on_event(event)
+        if not isinstance(event, events.Key | events.Paste) or event.is_forwarded:
+            await super().on_event(event)  # one that nobody wanted comes back, by now perhaps to an open line
         elif isinstance(event, events.Key) and self._is_to_shell(event):
             self.action_suspend_process()
         elif isinstance(event, events.Key) and event.key.startswith("alt+") and self._typing:

@@ -144,30 +144,20 @@ def _plan(path: Path, at: datetime | None, config: Config) -> Plan:
 def _sheet(options: argparse.Namespace) -> int:
     config = _config()
     plan = _plan(options.file, options.at, config)
-    if options.json:
-        import json
-
-        from workbench.plan.export import as_data
-
-        print(json.dumps(as_data(plan), indent=2, allow_nan=False))
-    else:
-        print(_printed(plan, config, markdown=options.markdown), end="")
+    form = "json" if options.json else "markdown" if options.markdown else "text"
+    print(_in_form(form, plan, options.file, config), end="")
     return AT_FAULT if any(warning.code == "newer-format" for warning in plan.warnings) else FINE
 
 
-def _printed(plan: Plan, config: Config, *, markdown: bool) -> str:
-    from workbench.paper import as_markdown, as_text
-    from workbench.sheet import page
+def _in_form(form: str, plan: Plan, path: Path, config: Config) -> str:
+    from workbench.forms import Wanted, written
 
-    sheet = page(plan, config.units, comma=config.comma)
-    return as_markdown(sheet) if markdown else as_text(sheet)
+    return written(form, Wanted(plan, path.name, config.units, config.comma, config.habits))
 
 
 def _calendar(options: argparse.Namespace) -> int:
-    from workbench.calendar import as_icalendar
-
     config = _config()
-    text = as_icalendar(_plan(options.file, options.at, config), options.file.name, config.units, comma=config.comma)
+    text = _in_form("calendar", _plan(options.file, options.at, config), options.file, config)
     _as_written()
     print(text, end="")
     return FINE
@@ -287,7 +277,7 @@ def _demo(options: argparse.Namespace) -> int:
     if _has_terminal():
         return _screen(path, demo=True)
     config = _config()
-    print(_printed(_plan(path, None, config), config, markdown=False), end="")
+    print(_in_form("text", _plan(path, None, config), path, config), end="")
     print(f"\nThis was the sheet. On a terminal, `workbench {path}` opens the screen.")
     return FINE
 

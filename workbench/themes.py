@@ -57,7 +57,8 @@ def names(own: Path | None = None) -> list[str]:
 
 def shadowed(own: Path | None) -> list[str]:
     """Themes of the brewer's own that have the name of one that comes along, which is used instead."""
-    return [name for name in _in(own) if name in _in(folder("themes"))]
+    ours = _in(folder("themes"))
+    return [name for name in _in(own) if name in ours]
 
 
 def load(name: str, own: Path | None = None) -> Theme:

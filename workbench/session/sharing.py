@@ -13,7 +13,7 @@ from workbench.session.faults import FaultyFile
 from workbench.session.follow import Watch
 from workbench.session.load import read_bytes, understood
 from workbench.session.lock import Lock, ask_to_leave, holder
-from workbench.session.read import read
+from workbench.session.read import sound
 from workbench.session.saving import write_atomically
 from workbench.session.undecided import joined_by, moved, still_open
 from workbench.units.plainly import harmless
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
     from workbench.session.load import Loaded
     from workbench.session.lock import Holder
     from workbench.session.merge import Change
-    from workbench.session.read import Outcome
     from workbench.session.store import Store
 
 __all__ = ["FOLLOWS", "Sharing"]
@@ -118,7 +117,7 @@ class Sharing:
             if not self._lock.take():
                 return False
             loaded = understood(read_bytes(store.path), store.path.name)
-            outcome = _sound(loaded, store.path.name)
+            outcome = sound(loaded.data, loaded.text, store.path.name)
         except (SaveFailed, FileRefused, FaultyFile) as error:
             self._lock.release()
             self._asked_until, self.news = 0.0, str(error)
@@ -150,7 +149,7 @@ class Sharing:
             self._watch.again()
             return False
         loaded = understood(found, store.path.name)
-        outcome = _sound(loaded, store.path.name)
+        outcome = sound(loaded.data, loaded.text, store.path.name)
         if store.read_only:
             store.show(loaded, outcome)
             store.read_only = store.read_only or (FOLLOWS if self.follows else _AS_OPENED)
@@ -245,10 +244,3 @@ class Sharing:
                 with suppress(OSError):
                     path.unlink()
             self._kept.clear()
-
-
-def _sound(loaded: Loaded, name: str) -> Outcome:
-    outcome = read(loaded.data, loaded.text)
-    if outcome.faults:
-        raise FaultyFile(name, outcome.faults)
-    return outcome

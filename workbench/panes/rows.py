@@ -25,7 +25,7 @@ if TYPE_CHECKING:
     from workbench.session.merge import Change
     from workbench.units.show import System
 
-__all__ = ["LABEL", "NOTE", "Row", "Rows", "Scene", "draw", "number", "scroll", "stops"]
+__all__ = ["LABEL", "NOTE", "Row", "Rows", "Scene", "draw", "number", "scroll", "stops", "with_more"]
 
 LABEL = 9
 NOTE = 21
@@ -167,6 +167,15 @@ def draw(row: Row, cells: int, glyphs: Glyphs, *, lit: bool = False) -> Spans:
     body = fit(join(body), cells - width(row.picture), glyphs.cut)
     body = tuple((text.rstrip() if i == len(body) - 1 else text, role) for i, (text, role) in enumerate(body))
     return join((*row.picture, *turn(body, "@"))) if lit else join((*row.picture, *body))
+
+
+def with_more(lines: list[Spans], above: int, below: int, glyphs: Glyphs) -> list[Spans]:
+    """The outermost lines say how many rows are hidden."""
+    if above > 0 and lines:
+        lines[0] = ((f" {glyphs.above} {above + 1} more", "dim"),)
+    if below > 0 and lines:
+        lines[-1] = ((f" {glyphs.more} {below + 1} more", "dim"),)
+    return lines
 
 
 def scroll(count: int, height: int, top: int, bottom: int, first: int = 0) -> int:

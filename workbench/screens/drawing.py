@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 
 from workbench.panes.glyphs import plain
-from workbench.panes.rows import draw, scroll, stops
+from workbench.panes.rows import draw, scroll, stops, with_more
 from workbench.panes.spans import clean, fit, join, width, wrap
 from workbench.screens import editor, finder
 from workbench.screens.keys import PANES
@@ -51,7 +51,7 @@ def _body(desk: Desk, index: int, cells: int, height: int) -> list[Spans]:
         _row(desk, row, cells, lit=n == at and index == desk.pane)
         for n, row in enumerate(rows[first : first + height], first)
     ]
-    lines = _more(desk, lines, first, len(rows) - first - height)
+    lines = with_more(lines, first, len(rows) - first - height, desk.glyphs)
     if desk.entry is not None and index == desk.pane and at >= first:
         _complain(desk, desk.entry, lines, at - first, cells, height)
     return lines
@@ -83,20 +83,11 @@ def _scrolled(desk: Desk, index: int, height: int, at: int) -> int:
     return spot.first
 
 
-def _more(desk: Desk, lines: list[Spans], above: int, below: int) -> list[Spans]:
-    """The outermost lines say how many rows are hidden."""
-    if above > 0 and lines:
-        lines[0] = ((f" {desk.glyphs.above} {above + 1} more", "dim"),)
-    if below > 0 and lines:
-        lines[-1] = ((f" {desk.glyphs.more} {below + 1} more", "dim"),)
-    return lines
-
-
 def _page(desk: Desk, page: Page, cells: int, height: int) -> list[Spans]:
     lines = page.lines(cells)
     first = page.first = max(0, min(page.first, len(lines) - height))
     shown = [fit(line, cells, desk.glyphs.cut) for line in lines[first : first + height]]
-    return _more(desk, shown, first, len(lines) - first - height)
+    return with_more(shown, first, len(lines) - first - height, desk.glyphs)
 
 
 def _row(desk: Desk, row: Row, cells: int, *, lit: bool) -> Spans:

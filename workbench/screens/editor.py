@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from rich.cells import cell_len
 
-__all__ = ["Line", "press", "start", "window"]
+__all__ = ["Line", "press", "start", "turned", "window"]
 
 LONGEST = 200
 """Most characters a line takes; what is pasted beyond it is left out."""
@@ -44,6 +44,11 @@ class Line(NamedTuple):
         rest = self.text[self.at :]
         blanks = len(rest) - len(rest.lstrip())
         return self.at + blanks + len(rest.lstrip().partition(" ")[0])
+
+
+def turned(words: tuple[str, ...], word: str, by: int) -> str:
+    """The word so many after `word`, round and round; the first where it is none of them."""
+    return words[(words.index(word) + by) % len(words)] if word in words else words[0]
 
 
 def start(text: str, *, fresh: bool = False) -> Line:

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from workbench.panes.glyphs import plain
-from workbench.panes.rows import scroll
+from workbench.panes.rows import scroll, with_more
 from workbench.panes.spans import clean, fit, join, turn, width
 from workbench.screens import editor
 from workbench.screens.editor import Line
@@ -127,12 +127,7 @@ def lines(finder: Finder, glyphs: Glyphs, cells: int, height: int) -> list[Spans
         ((f" {plain(row, glyphs)}", "dim"),) if isinstance(row, str) else _row(row, size, glyphs, cells, lit=n == at)
         for n, row in enumerate(rows[first : first + room], first)
     ]
-    below = len(rows) - first - room
-    if first > 0:
-        body[0] = ((f" {glyphs.above} {first + 1} more", "dim"),)
-    if below > 0:
-        body[-1] = ((f" {glyphs.more} {below + 1} more", "dim"),)
-    return [_field(finder, glyphs, cells), *body]
+    return [_field(finder, glyphs, cells), *with_more(body, first, len(rows) - first - room, glyphs)]
 
 
 def _rows(finder: Finder) -> list[str | Choice]:

@@ -66,9 +66,8 @@ class FirstDesk:
         elif key == "enter":
             self._take()
         elif key in {"up", "down"} and self.question.choices:
-            words = self.question.choices
-            at = words.index(self.line.text) if self.line.text in words else -1
-            self._set(editor.start(words[(at + (1 if key == "down" else -1)) % len(words)], fresh=True))
+            word = editor.turned(self.question.choices, self.line.text, 1 if key == "down" else -1)
+            self._set(editor.start(word, fresh=True))
         elif (line := editor.press(self.line, key, character)) is not None:
             self._set(line)
 
@@ -109,7 +108,7 @@ class FirstDesk:
             return ((f"  {label}", "dim"), (f"{self.glyphs.typed} {answer}", "typed"))
         if number > asked:
             return ((f"  {label}", "dim"), (f"  {question.preset}", "dim"))
-        text, at = editor.window(self.line, max(_FIELD, min(40, len(self.line.text) + 1)))
+        text, at = self._window()
         head = ((f" {self.glyphs.cursor}{label}  ", "text"),)
         return (*head, (text[:at], "field"), (text[at], "caret"), (text[at + 1 :], "field"))
 
@@ -124,8 +123,12 @@ class FirstDesk:
 
     def caret(self) -> tuple[int, int]:
         """Column and line of the terminal's own cursor."""
-        text, at = editor.window(self.line, max(_FIELD, min(40, len(self.line.text) + 1)))
+        text, at = self._window()
         return _LABEL + 4 + min(at, len(text)), 5 + min(len(self.answers), len(self.questions) - 1)
+
+    def _window(self) -> tuple[str, int]:
+        """What is seen of the line, and where its cursor is in that."""
+        return editor.window(self.line, max(_FIELD, min(40, len(self.line.text) + 1)))
 
     def _plain(self, text: str) -> str:
         return plain(text, self.glyphs)

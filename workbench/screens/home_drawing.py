@@ -8,7 +8,7 @@ from rich.cells import cell_len
 
 from workbench.panes import batches
 from workbench.panes.glyphs import plain
-from workbench.panes.rows import scroll
+from workbench.panes.rows import scroll, with_more
 from workbench.panes.spans import clean, fit, join, pad, width, wrap
 from workbench.screens import editor, finder
 from workbench.screens.layout import part_at
@@ -74,12 +74,7 @@ def _rows(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
     first = desk.first = scroll(len(desk.rows), height, at, at, desk.first)
     seen = desk.rows[first : first + height]
     lines = [batches.row(item, view, cells, lit=first + n == at) for n, item in enumerate(seen)]
-    below = len(desk.rows) - first - height
-    if first > 0:
-        lines[0] = ((f" {desk.glyphs.above} {first + 1} more", "dim"),)
-    if below > 0:
-        lines[-1] = ((f" {desk.glyphs.more} {below + 1} more", "dim"),)
-    return lines
+    return with_more(lines, first, len(desk.rows) - first - height, desk.glyphs)
 
 
 def _nothing(desk: HomeDesk, cells: int) -> list[Spans]:

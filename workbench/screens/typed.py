@@ -85,7 +85,7 @@ def press(desk: Desk, entry: Entry, key: str, character: str | None) -> None:
         if desk.entry is None and wanted == entry.key != "" and guide.missing(desk) != wanted:
             guide.lead(desk, edit)
     elif key in {"up", "down"} and entry.choices:
-        _set(entry, editor.start(_after(entry.choices, entry.line.text, 1 if key == "down" else -1)))
+        _set(entry, editor.start(editor.turned(entry.choices, entry.line.text, 1 if key == "down" else -1)))
     else:
         _set(entry, editor.press(entry.line, key, character))
 
@@ -99,10 +99,6 @@ def _set(entry: Entry, line: editor.Line | None) -> None:
     if line is not None:
         entry.error = "" if line.text != entry.line.text else entry.error
         entry.line = line
-
-
-def _after(words: tuple[str, ...], word: str, by: int) -> str:
-    return words[(words.index(word) + by) % len(words)] if word in words else words[0]
 
 
 def leave(desk: Desk) -> None:
@@ -225,7 +221,7 @@ def turn(desk: Desk) -> None:
         desk.said = "nothing to turn here"
         return
     entry = _opened(desk, row)
-    entry.line = editor.start(_after(row.choices, row.value, 1))
+    entry.line = editor.start(editor.turned(row.choices, row.value, 1))
     keep(desk, entry)
     desk.said = entry.error  # refused: said in the bottom line, the row is left
     leave(desk)

@@ -6,7 +6,6 @@ Without a file it begins with the home screen, and comes back to that from each 
 from __future__ import annotations
 
 import gc
-from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from textual.message import Message
@@ -85,15 +84,19 @@ class Workbench(Dressed, Starting):
         from workbench.listing import index_of  # all of these only for a folder
         from workbench.screens.home import Home
         from workbench.screens.home_desk import HomeDesk
-        from workbench.session.fresh import fresh_text
 
-        config, habits = self._config, self._config.habits._replace(tz=self._tz)
-        fresh = partial(fresh_text, flask=config.flask, wort=config.wort)
-        desk = HomeDesk(index_of(folder, habits), self._wall, self.signs(), fresh, habits, self._home_actions)
+        habits = self._config.habits._replace(tz=self._tz)
+        desk = HomeDesk(index_of(folder, habits), self._wall, self.signs(), self._fresh, habits, self._home_actions)
         desk.themes, desk.of_batch = self.theme_names, self._actions
         desk.look()
         self._home = Home(desk, self.styles_now(), self.size, self._show_batch)
         return self._home
+
+    def _fresh(self, name: str) -> str:
+        """The text of a new batch, with the usual flask and wort."""
+        from workbench.session.fresh import fresh_text
+
+        return fresh_text(name, flask=self._config.flask, wort=self._config.wort)
 
     def _wall(self) -> datetime:
         return self._clock().at
@@ -110,7 +113,6 @@ class Workbench(Dressed, Starting):
         from workbench.screens import guide
         from workbench.screens.bench import Bench  # most of the program, which the home screen has no need of
         from workbench.screens.desk import Desk
-        from workbench.session.fresh import fresh_text
         from workbench.session.store import Store
 
         def tell() -> None:
@@ -131,7 +133,7 @@ class Workbench(Dressed, Starting):
             habits=self._config.habits,
             flasks=self._config.flasks,
             actions=self._actions,
-            fresh=partial(fresh_text, flask=self._config.flask, wort=self._config.wort),
+            fresh=self._fresh,
             in_form=_in_form,
             themes=self.theme_names,
         )
@@ -244,7 +246,7 @@ class Workbench(Dressed, Starting):
 
     def action_help_quit(self) -> None:
         """Textual's own answer to ctrl+c, as ours."""
-        self._say(f"{next(action.key for action in self._actions if action.id == 'quit')} leaves")
+        self._say(f"{keys.by_id(self._actions, 'quit').key} leaves")
 
     def _leave(self) -> None:
         """Out, once all is on the disk and decided; where it is not a second `q` leaves all the same."""

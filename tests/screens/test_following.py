@@ -90,6 +90,17 @@ def test_a_clash_is_shown_with_both_values_and_decided_by_enter(amber: Desk) -> 
     assert amber.store.close()
 
 
+def test_plain_lines_say_what_is_to_be_decided(amber: Desk) -> None:
+    amber.store.apply(SetValue("beer.volume", "22 L"))
+    elsewhere(amber.store.path, 'volume = "23 L"', 'volume = "20 L"')
+    following.look(amber)
+    do(amber, "decide", "plain")
+    assert amber.page is not None
+    read = ["".join(text for text, _ in line).split() for line in amber.page.lines(80)]
+    assert ["in", "file", "20", "L"] in read
+    assert ["yours", "22", "L"] in read
+
+
 def test_the_files_value_may_stand_and_it_can_be_left_for_later(amber: Desk) -> None:
     amber.store.apply(SetValue("beer.volume", "22 L"))
     elsewhere(amber.store.path, 'volume = "23 L"', 'volume = "20 L"')

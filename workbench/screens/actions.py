@@ -11,7 +11,7 @@ from workbench.screens import asking, choices, exporting, following, guide, maki
 from workbench.screens.changes import adopted, change
 from workbench.screens.desk import DAY, STEPS, Page
 from workbench.screens.finder import Finder
-from workbench.screens.keys import PANES
+from workbench.screens.keys import PANES, by_id
 from workbench.session.edits import AddTable, MoveTable, RemoveTable
 from workbench.session.locate import written
 
@@ -38,7 +38,7 @@ def run(desk: Desk, action_id: str, told: str = "") -> None:
         choose_pane(desk, int(action_id.removeprefix("pane-")) - 1)
         guide.stand(desk, (desk.pane,))
         return
-    panes = next(action.panes for action in desk.actions if action.id == action_id)
+    panes = by_id(desk.actions, action_id).panes
     if desk.pane not in panes:
         choose_pane(desk, min(panes))
     if told:
@@ -125,7 +125,7 @@ def show_exports(desk: Desk) -> None:
 
 def plain_text(desk: Desk) -> None:
     """What this pane says as plain lines, as a page."""
-    said = linear(desk.drawn, desk.scene)
+    said = linear(desk.drawn(desk.pane), desk.scene)
     desk.page = Page(lambda cells: pages.plain_lines(said, desk.glyphs, cells), alone=True)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.screens.finder import Choice
-from workbench.screens.keys import PANES
+from workbench.screens.keys import PANES, by_id
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -51,7 +51,7 @@ def all_of(actions: tuple[Action, ...], pane: int, themes: Iterable[str]) -> tup
 
 def of_export(actions: Iterable[Action]) -> tuple[Choice, ...]:
     """The forms in which the plan can be written to a file."""
-    key = next(action.key for action in actions if action.id == "export")
+    key = by_id(actions, "export").key
     return tuple(Choice(key, f"export: {form}", says, "export", form, "files") for form, says in FORMS.items())
 
 

@@ -188,10 +188,11 @@ class Desk:
         """Whether the chosen pane has the whole screen."""
         return self.zoomed or (self.page is not None and self.page.alone)
 
-    @property
-    def drawn(self) -> Callable[[Scene, int], list[Row]]:
-        """What makes the rows of the chosen pane."""
-        return ways.rows if self.pane == STEPS and self.planning else _PANES[self.pane]
+    def drawn(self, pane: int) -> Callable[[Scene, int], list[Row]]:
+        """What makes the rows of a pane: its own, or those of a choice in its place."""
+        instead = {STEPS: ways.rows} if self.planning else {}
+        instead |= {DAY: clashes.rows} if self.deciding else {}
+        return instead.get(pane, _PANES[pane])
 
     def redraw(self) -> None:
         """Make all rows anew: how they are shown has changed."""
@@ -257,9 +258,7 @@ class Desk:
     def rows(self, pane: int) -> list[Row]:
         """The rows of a pane, made once until something changes."""
         if pane not in self._rows:
-            instead = {STEPS: ways.rows} if self.planning else {}
-            instead |= {DAY: clashes.rows} if self.deciding else {}
-            self._rows[pane] = instead.get(pane, _PANES[pane])(self.scene, self.widths[pane])
+            self._rows[pane] = self.drawn(pane)(self.scene, self.widths[pane])
         return self._rows[pane]
 
     def cursor(self, pane: int) -> int:

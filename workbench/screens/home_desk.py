@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.errors import FileRefused
 from workbench.panes.batches import Listed, View
 from workbench.plan.summary import order, state
-from workbench.screens.keys import ACTIONS, HOME_ACTIONS
+from workbench.screens.keys import ACTIONS, HOME_ACTIONS, by_id
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -84,7 +84,7 @@ class HomeDesk:
 
     def key(self, action: str) -> str:
         """What the brewer presses for an action."""
-        return next(known.key for known in self.actions if known.id == action)
+        return by_id(self.actions, action).key
 
     def look(self) -> None:
         """Look into the folder again."""

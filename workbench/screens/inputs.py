@@ -63,7 +63,7 @@ class Inputs(Outside):
 
     def _is_to_shell(self, event: events.Key) -> bool:
         """Whether the key leads to the shell; while something is typed a letter does not."""
-        to_shell = next(action.keys for action in self._actions if action.id == "shell")
+        to_shell = keys.by_id(self._actions, "shell").keys
         return pressed(event.key, event.character) in to_shell and not (event.is_printable and self._typing)
 
     def _action_of(self, key: str) -> str:

@@ -8,9 +8,9 @@ from typing import TYPE_CHECKING, NamedTuple
 from workbench.screens.keynames import KeysRefused, canonical
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
+    from collections.abc import Iterable, Mapping
 
-__all__ = ["ACTIONS", "HOME_ACTIONS", "PANES", "Action", "KeysRefused", "by_key", "remapped"]
+__all__ = ["ACTIONS", "HOME_ACTIONS", "PANES", "Action", "KeysRefused", "by_id", "by_key", "remapped"]
 
 PANES = ("Yeast", "Wort", "Steps", "Doses", "Clock", "Day")
 
@@ -178,6 +178,11 @@ HOME_ACTIONS = (
     Action("back", ("escape",), "", "leave this list, or show all batches again", shown="Esc"),
 )
 """What can be done on the home screen; an action that a batch has too has its name and its keys there."""
+
+
+def by_id(actions: Iterable[Action], action_id: str) -> Action:
+    """The action of that id, which is there."""
+    return next(action for action in actions if action.id == action_id)
 
 
 def by_key(actions: tuple[Action, ...], key: str, pane: int = 0) -> str:

@@ -10,6 +10,7 @@ import sys
 import time
 import tomllib
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import contextmanager
 from typing import TYPE_CHECKING
 
 import pytest
@@ -21,6 +22,7 @@ from workbench.session.saving import temporary_prefix
 from workbench.session.store import Store
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
 
 pytestmark = pytest.mark.slow
@@ -93,12 +95,19 @@ def test_a_terminal_that_nobody_reads_is_left_all_the_same(path: Path) -> None:
         assert terminal.put_right
 
 
-def test_ctrl_z_goes_to_the_shell_with_all_saved_and_fg_comes_back(path: Path, tmp_path: Path) -> None:
-    program = tmp_path / "program.py"
+@contextmanager
+def in_a_shell(path: Path, folder: Path) -> Iterator[Terminal]:
+    """The bench as a brewer starts it in a shell, which says `ready>`."""
+    program = folder / "program.py"
     program.write_text(PROGRAM, "utf-8")
     with Terminal(path, words=["setsid", "--ctty", "env", "PS1=ready>", "PYTHONPATH=.", "sh", "-i"]) as terminal:
         terminal.read_until(b"ready>")
         os.write(terminal.fd, f"{shlex.join([sys.executable, str(program), str(path)])}\n".encode())
+        yield terminal
+
+
+def test_ctrl_z_goes_to_the_shell_with_all_saved_and_fg_comes_back(path: Path, tmp_path: Path) -> None:
+    with in_a_shell(path, tmp_path) as terminal:
         change(terminal)
         os.write(terminal.fd, CTRL_Z)
         assert LEFT in terminal.read_until(b"ready>")
@@ -111,11 +120,7 @@ def test_ctrl_z_goes_to_the_shell_with_all_saved_and_fg_comes_back(path: Path, t
 
 
 def test_stopped_behind_a_shell_it_still_makes_room_for_who_takes_over(path: Path, tmp_path: Path) -> None:
-    program = tmp_path / "program.py"
-    program.write_text(PROGRAM, "utf-8")
-    with Terminal(path, words=["setsid", "--ctty", "env", "PS1=ready>", "PYTHONPATH=.", "sh", "-i"]) as terminal:
-        terminal.read_until(b"ready>")
-        os.write(terminal.fd, f"{shlex.join([sys.executable, str(program), str(path)])}\n".encode())
+    with in_a_shell(path, tmp_path) as terminal:
         change(terminal)
         os.write(terminal.fd, CTRL_Z)
         terminal.read_until(b"ready>")

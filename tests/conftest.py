@@ -7,12 +7,13 @@ from typing import TYPE_CHECKING
 import pytest
 from hypothesis import settings
 
+from tests.examples import profile
+
 if TYPE_CHECKING:
     from pathlib import Path
 
 
-# A busy machine is no fault of the code.
-settings.register_profile("project", deadline=None)
+settings.register_profile("project", profile())
 settings.load_profile("project")
 
 

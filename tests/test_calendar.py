@@ -9,10 +9,11 @@ from typing import TYPE_CHECKING
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 from icalendar import Calendar
 
+from tests.examples import at_most
 from tests.panes.scenes import AMBER, CET, NOW, ONE, TWO
 from workbench import data
 from workbench.calendar import as_icalendar
@@ -124,7 +125,7 @@ def test_another_reader_finds_no_fault_and_no_event_twice(text: str) -> None:
 @example("\u202eright to left\u2066\x1b[2J\x00\r\n BEGIN:VEVENT")
 @example("é" * 60)
 @example("🍺" * 40)
-@settings(max_examples=60)
+@at_most(60)
 def test_a_name_comes_back_as_it_is_shown_and_never_as_something_else(name: str) -> None:
     text = as_icalendar(named(name), "amber.toml")
     assert all(len(line.encode()) <= 75 for line in text.split("\r\n"))

@@ -9,9 +9,10 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
+from tests.examples import at_most
 from tests.panes.scenes import AMBER, CET, NOW, ONE, TWO
 from workbench import data
 from workbench.plan.derive import derive
@@ -154,7 +155,7 @@ def test_nothing_fed_is_no_line() -> None:
 @example('-5 °C, "cold"')
 @example("＝1")
 @example("a\r\nb\x1b[2J")
-@settings(max_examples=100)
+@at_most(100)
 def test_a_brewers_text_comes_back_and_is_never_a_formula(name: str) -> None:
     plan = plan_of(ONE)
     batch = plan.session.batch._replace(name=name)

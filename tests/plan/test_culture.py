@@ -6,9 +6,10 @@ from datetime import timedelta
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import at_most
 from tests.plan.draws import at_draws
 from tests.plan.sessions import (
     LAGER_IN_TWO_STEPS,
@@ -143,7 +144,7 @@ def test_without_a_pitching_hour_there_are_no_times_but_there_is_wort():
     assert step.flask_l.value == 1.6
 
 
-@settings(deadline=None, max_examples=50)
+@at_most(50)
 @given(st.integers(0, 200), st.integers(1, 60), st.floats(0.3, 3.0), st.sampled_from(["stirred", "swirled", "still"]))
 def test_younger_yeast_never_gives_fewer_cells_at_equal_hours(days, younger, wort_l, motion):
     steps = (Step(wort_l, hours_s=20 * 3600.0, motion=motion),)
@@ -153,7 +154,7 @@ def test_younger_yeast_never_gives_fewer_cells_at_equal_hours(days, younger, wor
     assert (young.final.cells_b.value or 0.0) >= (old.final.cells_b.value or 0.0)
 
 
-@settings(deadline=None, max_examples=50)
+@at_most(50)
 @given(st.integers(1, 6), st.integers(1, 4), st.floats(0.3, 3.0), st.sampled_from(["stirred", "swirled", "still"]))
 def test_more_packs_never_give_fewer_cells_at_equal_hours(count, more, wort_l, motion):
     steps = (Step(wort_l, hours_s=20 * 3600.0, motion=motion), Step(wort_l, decant=True, hours_s=20 * 3600.0))

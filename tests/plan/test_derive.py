@@ -7,8 +7,9 @@ import math
 from datetime import UTC, date, datetime
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
+from tests.examples import at_most
 from tests.plan.sessions import (
     LAGER_IN_TWO_STEPS,
     PACK,
@@ -34,7 +35,7 @@ from workbench.session.model import Batch, Beer, Day, Flask, Keep, Lot, Session,
 STATUSES = {"quoted", "published", "computed", "memory", "common practice", "recommended", "typed", "missing"}
 
 
-@settings(deadline=None, max_examples=300)
+@at_most(300)
 @given(sessions)
 def test_any_session_has_a_plan(any_session):
     plan = derive(any_session, PITCH_AT)
@@ -50,7 +51,7 @@ def test_any_session_has_a_plan(any_session):
     json.dumps(as_data(plan), allow_nan=False)
 
 
-@settings(deadline=None, max_examples=50)
+@at_most(50)
 @given(sessions)
 def test_a_plan_depends_on_nothing_but_the_session_and_now(any_session):
     assert derive(any_session, PITCH_AT) == derive(any_session, PITCH_AT)

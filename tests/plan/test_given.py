@@ -6,8 +6,8 @@ import tomllib
 
 import pytest
 from hypothesis import given as any_of
-from hypothesis import settings
 
+from tests.examples import at_most
 from tests.plan.strategies import sessions
 from workbench.plan import given
 from workbench.session.fields import TABLES
@@ -63,7 +63,7 @@ def keys(session):
                 yield f"{name}.{field.key}" if index is None else f"{name}.{index}.{field.key}"
 
 
-@settings(deadline=None, max_examples=50)
+@at_most(50)
 @any_of(sessions)
 def test_every_key_of_any_session_has_its_meaning_and_source(any_session):
     for key in keys(any_session):

@@ -7,9 +7,10 @@ from datetime import UTC, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import at_most
 from tests.panes.scenes import AMBER, CET
 from tests.plan.sessions import PITCH_AT, codes, happened, replace
 from tests.plan.strategies import sessions
@@ -219,7 +220,7 @@ def test_what_is_too_late_and_too_unsure_has_a_plain_way_on():
     assert all(w.text for w in plan.warnings)
 
 
-@settings(deadline=None, max_examples=200)
+@at_most(200)
 @given(sessions, st.floats(0.01, 300.0))
 def test_any_way_on_is_in_time(any_session, hours):
     plan = derive(any_session, before(hours), HABITS)

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
+from tests.examples import at_most
 from tests.plan.kitchens import NOW, bounds, kitchens, session_of, text_of
 from tests.plan.sessions import PITCH_AT, codes
 from workbench.plan import planner, relax, settle
@@ -34,11 +35,14 @@ BY_THE_PLANNER = {"planner", "plain", "topped", "thrifty", "weak", "pot", "pack-
 ONLY_WHERE_NOTHING_FITS = {"powder", "hours", "larger", "flask", "pack-2", "pack-3", "stirred", "even", "no-keep"}
 TINY = 1e-9
 
-# The same kitchens each time, and no looking for the smallest one that fails: a plan takes its time.
-_HOW: dict[str, Any] = {"derandomize": True, "phases": (Phase.explicit, Phase.generate), "deadline": None}
-fewer = settings(**_HOW, max_examples=15, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
-few = settings(**_HOW, max_examples=30, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
-many = settings(**_HOW, max_examples=60, suppress_health_check=[HealthCheck.filter_too_much, HealthCheck.too_slow])
+# No looking for the smallest kitchen that fails: a plan takes its time.
+_HOW: dict[str, Any] = {
+    "phases": (Phase.explicit, Phase.generate),
+    "suppress_health_check": [HealthCheck.filter_too_much, HealthCheck.too_slow],
+}
+fewer = settings(at_most(15), **_HOW)
+few = settings(at_most(30), **_HOW)
+many = settings(at_most(60), **_HOW)
 
 
 def session_with(tables: dict[str, Any], *more: dict[str, Any]) -> Session:

@@ -6,9 +6,10 @@ from datetime import UTC, datetime, timedelta
 from zoneinfo import ZoneInfo
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.examples import at_most
 from tests.plan.sessions import (
     LAGER_IN_TWO_STEPS,
     PACK,
@@ -154,7 +155,7 @@ def test_ages_are_days_that_pass_while_the_clocks_change():
     )
 
 
-@settings(deadline=None, max_examples=200)
+@at_most(200)
 @given(sessions)
 def test_any_schedule_is_in_order_and_lies_between_early_and_late(any_session):
     moments = turns(derive(any_session, before(days=3)))
@@ -171,7 +172,7 @@ three = st.lists(a_step, min_size=3, max_size=3)
 some_hours = st.none() | st.floats(3600.0, 90 * 3600.0)
 
 
-@settings(deadline=None, max_examples=100)
+@at_most(100)
 @given(three, st.integers(1, 2), st.lists(st.integers(1, 60), min_size=2, max_size=2), some_hours, st.floats(0.3, 2.0))
 def test_nothing_begun_moves_when_later_feedings_or_hours_are_edited(steps, done, gaps, hours_s, wort_l):
     begun = (before(hours=200), before(hours=200 - gaps[0] - gaps[1]))

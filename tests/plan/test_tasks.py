@@ -5,8 +5,9 @@ from __future__ import annotations
 from datetime import timedelta, timezone
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
+from tests.examples import at_most
 from tests.plan.sessions import (
     LAGER_IN_TWO_STEPS,
     PITCH_AT,
@@ -170,7 +171,7 @@ def test_every_stamp_has_its_task():
     assert set(STAMPS) <= known
 
 
-@settings(deadline=None, max_examples=100)
+@at_most(100)
 @given(sessions)
 def test_any_day_can_be_stepped_through_to_its_end(any_session):
     """Each next task, stamped, is done, and never comes again."""

@@ -346,7 +346,7 @@ def test_after_much_work_no_more_orders_of_three_and_four_feedings_are_searched(
     monkeypatch.setattr(planner, "search", counted(planner.search))
     monkeypatch.setattr(planner, "some", counted(planner.some))
     session = session_of(MUCH_WORK)
-    planner.propose.cache_clear()
+    planner.forget()
     steps = planner.propose(session)
     assert 0.5 * planner.MOST_WORK < max(begun_at) <= planner.MOST_WORK < works[-1].done < 2 * planner.MOST_WORK
     assert steps is not None
@@ -384,6 +384,18 @@ def test_more_than_a_tenth_of_the_beer_is_not_poured_in_where_three_feedings_pou
     plan = derive(session._replace(step=planner.propose(session)), NOW)
     assert len(plan.steps) == 3
     assert plan.final.poured_l.value <= 2.5 + TINY
+
+
+@many
+@given(kitchens, bounds)
+def test_whether_there_are_any_is_told_as_surely_as_which(tables, limits):
+    session = session_with(tables, limits)
+    any_steps, best = planner.propose(session, any_will_do=True), planner.propose(session)
+    assert (any_steps is None) == (best is None)
+    if any_steps is not None:
+        plan = derive(session._replace(step=any_steps), NOW)
+        assert [*broken(plan), *exceeded(plan)] == []
+        assert len(any_steps) == len(best)
 
 
 # ---- where nothing fits ----------------------------------------------------------------------------------------

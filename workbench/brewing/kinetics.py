@@ -9,12 +9,22 @@ from __future__ import annotations
 import math
 from typing import NamedTuple
 
-__all__ = ["H0_AFTER_DECANT", "H0_ON_TOP", "MOTION_HOURS", "Curve", "h0_of_stored", "hours_to_share", "rate_per_h"]
+__all__ = [
+    "H0_AFTER_DECANT",
+    "H0_ON_TOP",
+    "LIVELY",
+    "MOTION_HOURS",
+    "Curve",
+    "h0_of_stored",
+    "hours_to_share",
+    "rate_per_h",
+]
 
 # optimum rate 1/h, then the minimum, optimum and maximum temperature
 CARDINAL = {"ale": (0.40, 2.8, 32.3, 45.4), "lager": (0.34, 2.0, 28.5, 35.5)}
 MOTION_HOURS = {"stirred": 1.0, "swirled": 1.25, "still": 1.5}  # recommended
 H0_AFTER_DECANT = 1.3  # h0 = rate × lag, from lag times in malt wort (Merritt 1966)
+LIVELY = 0.7  # from this viability on yeast from store lags no more than fresh
 H0_ON_TOP = 0.3  # yeast still at work has hardly any lag
 _FULL_SHARE = 0.95
 
@@ -36,7 +46,7 @@ def is_too_cold(temperature_c: float, yeast: str) -> bool:
 
 def h0_of_stored(viability: float) -> float:
     """Lag term of yeast from store: 1.3 where 70 % or more live, rising to 2.5 at 30 % (recommended)."""
-    return H0_AFTER_DECANT if viability >= 0.7 else H0_AFTER_DECANT + 1.2 * min(1.0, (0.7 - viability) / 0.4)
+    return H0_AFTER_DECANT if viability >= LIVELY else H0_AFTER_DECANT + 1.2 * min(1.0, (LIVELY - viability) / 0.4)
 
 
 def hours_to_share(growth: float, h0: float, rate: float, motion: str, share: float = _FULL_SHARE) -> float:

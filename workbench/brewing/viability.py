@@ -25,7 +25,6 @@ __all__ = [
     "drawn",
     "left",
     "left_after_cold",
-    "left_each",
     "together",
 ]
 
@@ -73,13 +72,6 @@ def left(cells_b: float, share: float, loss_per_day: float, days: float) -> Stoc
     """What lives after `days` of so many cells, of which that share lived."""
     viability = share * math.exp(-loss_per_day * days)
     return Stock(cells_b * viability if viability >= SPENT_BELOW else 0.0, viability)
-
-
-def left_each(cells_b: Sequence[float], share: float, loss_per_day: Sequence[float], days: float) -> list[Stock]:
-    """As `left` for many draws of cells and loss at once, in half the time."""
-    shares = [share * math.exp(-loss * days) for loss in loss_per_day]
-    lives = [b * alive if alive >= SPENT_BELOW else 0.0 for b, alive in zip(cells_b, shares, strict=True)]
-    return list(map(Stock, lives, shares))
 
 
 def left_after_cold(days: float, z: Deviates = LIKELY) -> float:

@@ -14,15 +14,16 @@ if TYPE_CHECKING:
     from collections.abc import Sequence
     from datetime import datetime, tzinfo
 
+    from workbench.brewing.drawn import Stocks
     from workbench.brewing.spread import Deviates
     from workbench.brewing.starter import Fed, Feeding
-    from workbench.brewing.viability import Stock
+    from workbench.brewing.viability import Lot, Stock
     from workbench.plan.made import Made
     from workbench.plan.settle import Asked
     from workbench.plan.timeline import Span
     from workbench.session.model import Session
 
-__all__ = ["Course", "Outcomes", "at_pitching", "before", "feedings_of", "outcomes", "run", "stock_at"]
+__all__ = ["Course", "Outcomes", "at_pitching", "before", "drawn_at", "feedings_of", "outcomes", "run", "stock_at"]
 
 
 class Course(NamedTuple):
@@ -70,12 +71,22 @@ def feedings_of(session: Session, worts: list[Made]) -> tuple[Feeding, ...]:
 
 def stock_at(session: Session, at: datetime, z: Deviates = spread.LIKELY) -> Stock | None:
     """All known lots together at one hour; None where no lot has known cells."""
-    stocks = [
-        viability.alive(stored, max(0.0, lots.days_in_store(lot, at)), z)
+    stocks = [viability.alive(stored, days, z) for stored, days in _aged(session, at)]
+    return viability.together(stocks) if stocks else None
+
+
+def drawn_at(session: Session, at: datetime) -> Stocks:
+    """All known lots, at least one, together at one hour, in every draw."""
+    return drawn.together([drawn.alive(stored, days) for stored, days in _aged(session, at)])
+
+
+def _aged(session: Session, at: datetime) -> list[tuple[Lot, float]]:
+    """Each known lot, with its days in store at one hour."""
+    return [
+        (stored, max(0.0, lots.days_in_store(lot, at)))
         for lot in session.yeast
         if (stored := lots.stored(lot)) is not None
     ]
-    return viability.together(stocks) if stocks else None
 
 
 def at_pitching(session: Session) -> Stock | None:
@@ -174,28 +185,30 @@ class Outcomes(NamedTuple):
 
 def outcomes(session: Session, course: Course) -> Outcomes:
     """Every draw of the uncertain inputs through lots and feedings, with the likely plan's times held."""
-    drawn, ends = (_through(session, course, draws) for draws in (spread.draws(), ENDS))
-    return drawn._replace(ends=ends)
-
-
-def _through(session: Session, course: Course, draws: Sequence[Deviates]) -> Outcomes:
-    known = [(i, stored) for i, lot in enumerate(session.yeast) if (stored := lots.stored(lot)) is not None]
-    if course.at is None or not known:
+    aged = _aged(session, course.at) if course.at is not None else []
+    if not aged:
         return Outcomes((), (), [], ())
-    ages = [max(0.0, lots.days_in_store(session.yeast[i], course.at)) for i, _ in known]
     run_hours = [fed.run_hours for fed in course.fed if fed.out_b is not None and fed.run_hours is not None]
-    lots_b: tuple[list[float], ...] = tuple([] for _ in known)
-    shares: tuple[list[float], ...] = tuple([] for _ in known)
-    together: list[Stock] = []
-    for z in draws:
-        stocks = [viability.alive(lot, days, z) for (_, lot), days in zip(known, ages, strict=True)]
-        for stock, cells, share in zip(stocks, lots_b, shares, strict=True):
-            cells.append(stock.live_b)
-            share.append(stock.viability)
-        together.append(viability.together(stocks))
-    if draws is spread.draws():
-        out_b = drawn.cells_out(together, course.feedings, run_hours, range(len(draws)))
-    else:
-        by_draw = [starter.cells_out(s, course.feedings, run_hours, z) for s, z in zip(together, draws, strict=True)]
-        out_b = list(map(list, zip(*by_draw, strict=True)))
-    return Outcomes(lots_b, shares, [stock.live_b for stock in together], tuple(out_b))
+    each = [drawn.alive(stored, days) for stored, days in aged]
+    stocks = drawn.together(each)
+    return Outcomes(
+        lots_b=tuple(lot.live_b for lot in each),
+        viability=tuple(lot.viability for lot in each),
+        hand_b=stocks.live_b,
+        out_b=tuple(drawn.cells_out(stocks, course.feedings, run_hours)),
+        ends=_at_ends(aged, course.feedings, run_hours),
+    )
+
+
+def _at_ends(aged: list[tuple[Lot, float]], feedings: Sequence[Feeding], run_hours: list[float]) -> Outcomes:
+    """The same with one input at a time at an end of its range."""
+    each = [[viability.alive(stored, days, z) for stored, days in aged] for z in ENDS]
+    stocks = [viability.together(stocks) for stocks in each]
+    by_end = [starter.cells_out(stock, feedings, run_hours, z) for stock, z in zip(stocks, ENDS, strict=True)]
+    by_lot = list(zip(*each, strict=True))
+    return Outcomes(
+        lots_b=tuple([stock.live_b for stock in lot] for lot in by_lot),
+        viability=tuple([stock.viability for stock in lot] for lot in by_lot),
+        hand_b=[stock.live_b for stock in stocks],
+        out_b=tuple(map(list, zip(*by_end, strict=True))),
+    )

@@ -22,6 +22,7 @@ from workbench.plan import (
     stepplan,
     supply,
     tasks,
+    unasked,
     warn,
 )
 from workbench.plan.cool import cool_warnings
@@ -35,7 +36,7 @@ from workbench.units.mark import Mark
 if TYPE_CHECKING:
     from datetime import datetime
 
-    from workbench.session.model import Session, Step
+    from workbench.session.model import Session
 
 __all__ = ["derive"]
 
@@ -43,7 +44,7 @@ __all__ = ["derive"]
 def derive(session: Session, now: datetime, habits: Habits | None = None) -> Plan:
     """Every figure of the session at one moment, with ranges, reasons and warnings. Raises nothing."""
     habits = habits or Habits()
-    proposed, misses = _proposed(session)
+    proposed, why_none = unasked.proposed(session), unasked.why_none(session)
     session = session._replace(step=proposed or session.step)
     worts = [made.make(session, index, habits) for index in range(len(session.step))]
     contents = made.fill(session, worts)
@@ -59,7 +60,8 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     corrected, doubts = readings.correct_all(session, habits, originals)
     fixes = fix_plans(session, worts, steps, corrected)
     doubts += fix_warnings(session, worts, fixes, corrected)
-    warnings: list[Warning] = [*misses, *warn.missing(session, hand), *warn.lot_warnings(session, course, hand)]
+    warnings = [] if why_none is None else [Warning("no-plan", "caution", why_none, "step")]
+    warnings += [*warn.missing(session, hand), *warn.lot_warnings(session, course, hand)]
     warnings += [*counted.count_warnings(session), *doubts]
     for wort, plan, fed in zip_longest(worts, steps, course.fed):  # fed is shorter where the course cannot be told
         warnings += warn.step_warnings(session, wort, plan, fed, (need, final))
@@ -97,18 +99,3 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
         clock=runs,
         next=tasks.upcoming(todo, now),
     )
-
-
-def _proposed(session: Session) -> tuple[tuple[Step, ...] | None, list[Warning]]:
-    """The planner's feedings where the file has none and the lots fall short; else why there are none."""
-    if not supply.starter_wanted(session):
-        return None, []
-    from workbench.plan import planner  # not for a file that has its feedings
-
-    bare = session._replace(batch=session.batch._replace(name="", note=""))  # which make no difference
-    steps = planner.propose(bare)
-    if steps is not None:
-        return steps, []
-    from workbench.plan.relax import diagnosis
-
-    return None, [Warning("no-plan", "caution", diagnosis(bare), "step")]

@@ -8,7 +8,7 @@ from itertools import product
 from typing import TYPE_CHECKING
 
 from workbench.plan import fixed, happened
-from workbench.plan.kitchen import FITS_L, MOST_RATIO, Kitchen, kitchen
+from workbench.plan.kitchen import FITS_L, MOST_RATIO, Kitchen, kitchen, with_top_ups
 from workbench.plan.proposal import Choice, Proposal, as_steps, limits_l, patterns_of, reckon, richest
 from workbench.plan.surety import Surety
 
@@ -34,9 +34,10 @@ def best_effort(session: Session, keep: tuple[int, ...] = ()) -> tuple[Step, ...
     (`[day] hours`, a yeast already in) are fewer than it takes; but not that of a locked feeding, which is left as long
     as it stands in the file. Where the need can be met, with the least extract that does it.
     """
-    room = kitchen(session, topped=True)
-    if room is None:
+    plain = kitchen(session)
+    if plain is None:
         return None
+    room = with_top_ups(session, plain)
     best: Proposal | None = None
     surety, stand = Surety(room), fixed.portions(session, keep)
     begun = happened.last_begun(session) if session.day.hours_s is None else 0  # its growth is cut short by pitching

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from workbench.plan.settle import Asked
     from workbench.session.model import Session
 
-__all__ = ["FITS_L", "MOST_RATIO", "MOST_STEPS", "Kitchen", "grid_step_l", "kitchen"]
+__all__ = ["FITS_L", "MOST_RATIO", "MOST_STEPS", "Kitchen", "grid_step_l", "kitchen", "with_top_ups"]
 
 MOST_STEPS = 4
 MUCH_OF_BEER = 0.10  # a whole starter is to be no more of the beer, if it can be helped
@@ -98,11 +98,15 @@ def grid_step_l(fill_limit_l: float) -> float:
     return next((step for most, step in _GRIDS if fill_limit_l <= most + FITS_L), 0.5)
 
 
-def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
-    """The kitchen of a session; None where lots, need or hour are not known, or no wort can be made.
+def with_top_ups(session: Session, plain: Kitchen) -> Kitchen:
+    """The same kitchen with what is too much for the boil boiled stronger and topped up; itself where nothing is."""
+    first, later = _both_portions(session, topped=True)
+    same = len(first) == len(plain.first) and len(later) == len(plain.later)
+    return plain if same else plain._replace(first=first, later=later)
 
-    `topped`: where a portion is too much for the boil it is boiled stronger and topped up.
-    """
+
+def kitchen(session: Session) -> Kitchen | None:
+    """The kitchen of a session, wort boiled as it is; None where lots, need or hour are not known."""
     need_b = supply.need(session).cells_b.value
     first_in = happened.begun(session, 1)
     reference = first_in or session.batch.pitch_at
@@ -110,8 +114,7 @@ def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
     if reference is None or need_b is None or not known:
         return None
     flask, keep = session.flask, session.keep
-    both = session._replace(step=(Step(), Step()))
-    first, later = (_portions(both, settle.asked(both, index), topped=topped) for index in (0, 1))
+    first, later = _both_portions(session, topped=False)
     beer_l = session.beer.volume_l if session.beer is not None else None
     decanted = settle.pitch(session) == "decanted"
     supplies, hours_s = session.supplies, session.day.hours_s
@@ -139,6 +142,13 @@ def kitchen(session: Session, *, topped: bool = False) -> Kitchen | None:
         first=first,
         later=later,
     )
+
+
+def _both_portions(session: Session, *, topped: bool) -> tuple[tuple[Portion, ...], tuple[Portion, ...]]:
+    """For the first feeding and for any later one."""
+    both = session._replace(step=(Step(), Step()))
+    first, later = (_portions(both, settle.asked(both, index), topped=topped) for index in (0, 1))
+    return first, later
 
 
 def _portions(session: Session, asked: Asked, *, topped: bool) -> tuple[Portion, ...]:

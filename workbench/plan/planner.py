@@ -9,11 +9,10 @@ from operator import itemgetter
 from statistics import NormalDist
 from typing import TYPE_CHECKING, Literal
 
-from workbench.brewing import spread
 from workbench.plan import culture, fixed, happened, settle, supply
-from workbench.plan.kitchen import MOST_STEPS, Kitchen, kitchen
+from workbench.plan.kitchen import MOST_STEPS, Kitchen, kitchen, with_top_ups
 from workbench.plan.proposal import Proposal, as_steps, patterns_of, reckon, richest
-from workbench.plan.search import Hunt, search, some
+from workbench.plan.search import Hunt, Wish, search, some
 from workbench.plan.surety import Surety
 from workbench.plan.work import Work
 
@@ -23,9 +22,9 @@ if TYPE_CHECKING:
     from workbench.plan.portion import Portion
     from workbench.session.model import Session, Step
 
-__all__ = ["MOST_WORK", "propose", "solve"]
+__all__ = ["MOST_WORK", "forget", "propose", "searched", "solve"]
 
-_BOILS = {"either": (False, True), "plain": (False,), "topped": (True,)}
+_COUNTS = tuple(range(1, MOST_STEPS + 1))
 _ROUNDS = 6
 _ASKED = 7  # of three and more feedings: after so many in vain the draws of like proposals must do
 _HIGH, _LEAST_SIGMA = 1.06, 0.15  # the median of the cells out to the likely ones, and their spread as a logarithm
@@ -38,9 +37,9 @@ MOST_WORK = 20_000  # of one proposal: after it only the fullest flasks of three
 _BEYOND = 0.9  # of the aim: where the fullest flasks fall short of this the rest does too
 
 
-def solve(session: Session) -> tuple[Step, ...] | None:
+def solve(session: Session, *, any_will_do: bool = False) -> tuple[Step, ...] | None:
     """As `propose` with everything free; no feeding at all where the lots are enough as they are."""
-    return () if _is_enough(session) else propose(session)
+    return () if _is_enough(session) else propose(session, any_will_do=any_will_do)
 
 
 def _is_enough(session: Session) -> bool:
@@ -51,12 +50,10 @@ def _is_enough(session: Session) -> bool:
     if settle.all_dry(session):
         return True
     wanted_b = (need.cells_b.value or 0.0) + supply.keep_cells_b(session)
-    stocks = [culture.stock_at(session, pitch_at, z) for z in spread.draws()]
-    met = sum(stock is not None and stock.live_b >= wanted_b for stock in stocks)
-    return met >= session.batch.chance * len(stocks)
+    live_b = culture.drawn_at(session, pitch_at).live_b
+    return sum(b >= wanted_b for b in live_b) >= session.batch.chance * len(live_b)
 
 
-@lru_cache(maxsize=32)  # a minute later, and where ways ask again, the answer is the same
 def propose(
     session: Session,
     *,
@@ -65,13 +62,15 @@ def propose(
     boils: Literal["either", "plain", "topped"] = "either",
     thrifty: bool = False,
     first: Portion | None = None,
+    any_will_do: bool = False,
 ) -> tuple[Step, ...] | None:
     """The best feedings for a session; None where none meet the need.
 
     `keep` are the places (from 0) of feedings in the file that stand, `first` a first feeding that does; `counts`: how
     many feedings there may be, by default as few as will do, up to four. `boils`: plain, or where that is too much for
     the flask stronger and topped up; by default plain if as few feedings will do. `thrifty`: the least extract goes
-    before the least hours. A starter poured in whole stays under a tenth of the beer if that can be helped.
+    before the least hours; `any_will_do`: whether there are any is all that is asked. A starter poured in whole stays
+    under a tenth of the beer if that can be helped.
     """
     plain = kitchen(session)
     if plain is None:
@@ -79,23 +78,46 @@ def propose(
     stands = fixed.portions(session, keep)
     if first is not None:
         stands[0] = first
+    topped = with_top_ups(session, plain)
+    stronger = () if topped is plain else (topped,)
+    boiled = {"either": (plain, *stronger), "plain": (plain,), "topped": stronger}[boils]
+    return _proposed(plain, boiled, tuple(stands.items()), counts or _COUNTS, Wish(thrifty, any_will_do))
+
+
+@lru_cache(maxsize=32)  # the kitchen is mostly the same: a minute later, after most edits, and where ways ask again
+def _proposed(
+    plain: Kitchen,
+    boiled: tuple[Kitchen, ...],
+    standing: tuple[tuple[int, Portion], ...],
+    counts: tuple[int, ...],
+    wish: Wish,
+) -> tuple[Step, ...] | None:
+    """The same by what it rests on: the kitchen, as it may boil, with the feedings that stand."""
+    stands = dict(standing)
     work = Work()
-    surety, boiled = Surety(plain, work), {False: plain}
+    surety = Surety(plain, work)
     # into the beer: a tenth of it, if the flasks hold more, else what it takes
     tenth_l = plain.most_poured_l if stands or plain.most_poured_l < plain.fill_l else math.inf
     for most_poured_l in sorted({tenth_l, math.inf}):
-        for n in counts or range(1, MOST_STEPS + 1):
-            for topped in _BOILS[boils] if n > max(stands, default=-1) else ():
-                room = boiled.get(topped) or boiled.setdefault(topped, kitchen(session, topped=topped) or plain)
-                if topped and len(room.first) == len(plain.first) and len(room.later) == len(plain.later):
-                    continue  # all boil as they are
+        for n in counts:
+            for room in boiled if n > max(stands, default=-1) else ():
                 places = _places(room, stands, n)
-                if topped and len(room.later) == len(plain.later):  # the rest was tried plain
+                if room is not plain and len(room.later) == len(plain.later):  # the rest was tried plain
                     places[0] = [portion for portion in places[0] if portion.top_up_l > 0.0]
-                best = _best(room._replace(most_poured_l=most_poured_l), places, surety, work, thrifty=thrifty)
+                best = _best(room._replace(most_poured_l=most_poured_l), places, surety, work, wish)
                 if best is not None:
                     return as_steps(best.choices)
     return None
+
+
+def forget() -> None:
+    """Every proposal that is kept, so that the next is searched for anew."""
+    _proposed.cache_clear()
+
+
+def searched() -> int:
+    """How many kitchens have been searched since."""
+    return _proposed.cache_info().misses
 
 
 def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[Portion]]:
@@ -108,15 +130,17 @@ def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[
 
 
 def _best(
-    room: Kitchen, places: Sequence[Sequence[Portion]], surety: Surety, work: Work, *, thrifty: bool
+    room: Kitchen, places: Sequence[Sequence[Portion]], surety: Surety, work: Work, wish: Wish
 ) -> Proposal | None:
     """The best proposal with as many feedings as there are places that has the chance asked for."""
     best: Proposal | None = None
     for pattern in sorted(patterns_of(room, places), key=sum) if all(places) else ():
-        best_h = room.most_hours if best is None or thrifty else best.lead_h
-        found = _best_of(Hunt(room, places, pattern, best_h, work, thrifty=thrifty), surety)
-        if found is not None and (best is None or found.rank(thrifty=thrifty) < best.rank(thrifty=thrifty)):
+        best_h = room.most_hours if best is None or wish.thrifty else best.lead_h
+        found = _best_of(Hunt(room, places, pattern, best_h, work, wish), surety)
+        if found is not None and (best is None or found.rank(thrifty=wish.thrifty) < best.rank(thrifty=wish.thrifty)):
             best = found
+        if best is not None and wish.any_will_do:
+            break
     return best
 
 
@@ -136,6 +160,8 @@ def _best_of(hunt: Hunt, surety: Surety) -> Proposal | None:
     sure = surety.glance(probe)
     if probe.ratio * sure < _BEYOND and (fullest or probe.ratio < window[1]):
         return None
+    if fullest and hunt.wish.any_will_do and (sound := _confirmed(hunt, surety, fullest)):
+        return sound
     best = None if tired else _followed(hunt, surety, sure, window, rough)
     return best or (None if fullest is None else _confirmed(hunt, surety, fullest))
 
@@ -162,12 +188,12 @@ def _followed(
 
 def _fullest(hunt: Hunt) -> Proposal | None:
     """The proposal with the fullest flasks; None where it cannot be told which that is."""
-    if hunt.room.most_extract_g < math.inf:
-        return None
     shares = (1.0,) if all(hunt.pattern[1:]) else (1.0, 3.0)
     choices = [richest(hunt.room, hunt.places, hunt.pattern, rising=rising) for rising in shares]
     found = [f for c in choices if c is not None and (f := reckon(hunt.room, c)) is not None]
-    return max(found, key=lambda f: f.ratio) if len(found) == len(shares) else None
+    if len(found) < len(shares) or any(f.extract_g > hunt.room.most_extract_g for f in found):
+        return None
+    return max(found, key=lambda f: f.ratio)
 
 
 def _covers(window: tuple[float, float], sure: float) -> bool:
@@ -192,7 +218,7 @@ def _in_order(hunt: Hunt, rough: Sequence[Proposal], surety: Surety, asked: Sequ
         while waiting and waiting[0][0] < at_best:
             yield heappop(waiting)[2]
         for found in _exact(hunt, [r]):
-            heappush(waiting, (found.rank(thrifty=hunt.thrifty), n, found))
+            heappush(waiting, (found.rank(thrifty=hunt.wish.thrifty), n, found))
     while waiting:
         yield heappop(waiting)[2]
 
@@ -200,7 +226,7 @@ def _in_order(hunt: Hunt, rough: Sequence[Proposal], surety: Surety, asked: Sequ
 def _at_best(hunt: Hunt, rough: Proposal) -> tuple[float, ...]:
     """The best rank it may have once reckoned: hardly longer than whole hours it may gain an hour."""
     gains = any(hours % 1.0 < _HARDLY for hours in rough.planned_h)
-    return rough._replace(lead_h=rough.lead_h - gains).rank(thrifty=hunt.thrifty)
+    return rough._replace(lead_h=rough.lead_h - gains).rank(thrifty=hunt.wish.thrifty)
 
 
 def _walk(

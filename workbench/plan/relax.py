@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from workbench.session.literal import TomlValue
     from workbench.session.model import Session, Step
 
-__all__ = ["Change", "diagnosis", "in_a_pot", "one_pack_more", "relaxations", "solved"]
+__all__ = ["Change", "attempts", "diagnosis", "in_a_pot", "one_pack_more", "relaxations", "solved"]
 
 
 _AT_THE_START = ("pack", "larger", "flask")
@@ -47,42 +47,54 @@ def relaxations(session: Session, keep: tuple[int, ...] = ()) -> tuple[Change, .
 
     `keep` are the places of feedings that stand.
     """
-    found: list[Change] = []
+    tried = attempts(session, keep, any_will_do=False)
+    return tuple(_told(change, steps) for change, steps in tried if steps is not None)
+
+
+def attempts(
+    session: Session, keep: tuple[int, ...] = (), *, any_will_do: bool = True
+) -> Iterator[tuple[Change, tuple[Step, ...] | None]]:
+    """Each change, the smallest first and of more packs up to the fewest that help, with its feedings, if any."""
+    packs_help = False
     for change in _changes(session):
-        if change.code.startswith("pack") and any(other.code.startswith("pack") for other in found):
-            continue
-        steps = solved(session, change, keep)
-        if steps is not None:
-            found.append(_told(change, change.session._replace(step=steps)))
-    return tuple(found)
+        is_pack = change.code.startswith("pack")
+        if not (is_pack and packs_help):
+            steps = solved(session, change, keep, any_will_do=any_will_do)
+            packs_help |= is_pack and steps is not None
+            yield change, steps
 
 
-def solved(session: Session, change: Change, keep: tuple[int, ...]) -> tuple[Step, ...] | None:
+def solved(
+    session: Session, change: Change, keep: tuple[int, ...], *, any_will_do: bool = False
+) -> tuple[Step, ...] | None:
     """The feedings after a change, those of the session that stand among them; None where it does not help.
 
     Once yeast is in a flask, it is too late for other flasks and for packs that were to go in with it.
     """
     if not keep:
-        return planner.solve(change.session)
+        return planner.solve(change.session, any_will_do=any_will_do)
     if happened.last_begun(session) and change.code.startswith(_AT_THE_START):
         return None
-    return planner.propose(change.session._replace(step=session.step), keep=keep)
+    changed = change.session._replace(step=session.step)
+    return planner.propose(changed, keep=keep, any_will_do=any_will_do)
 
 
+@lru_cache(maxsize=16)
 def diagnosis(session: Session) -> str:
     """Which limit binds where no plan is found, and what would make it fit."""
-    found = relaxations(session)
+    found = [change for change, steps in attempts(session) if steps is not None]
     chance = f"no feedings within these limits meet the need with a chance of {session.batch.chance:g}"
     if not found:
         return f"{chance}, and no single change would do"
-    smallest, *others = found
+    smallest = _told(found[0], solved(session, found[0], ()) or ())
     worts = " + ".join(words.litres(step.wort_l or 0.0) for step in smallest.session.step) or "no feeding"
     text = f"{chance}: the {smallest.binds} binds; {smallest.says} would do ({worts})"
-    return text + (f"; or {', '.join(change.says for change in others)}" if others else "")
+    return text + (f"; or {', '.join(change.says for change in found[1:])}" if found[1:] else "")
 
 
-def _told(change: Change, session: Session) -> Change:
-    """With what it comes to, where that is only known once it is solved."""
+def _told(change: Change, steps: tuple[Step, ...]) -> Change:
+    """With its feedings, and with what it comes to where that is only known once it is solved."""
+    session = change.session._replace(step=steps)
     if change.code == "powder":
         makes = [make(session, index, Habits()) for index in range(len(session.step))]
         grams = 10.0 * math.ceil(sum(made.powder_g or 0.0 for made in makes) / 10.0)

@@ -21,17 +21,23 @@ if TYPE_CHECKING:
     from workbench.plan.portion import Portion
     from workbench.plan.work import Work
 
-__all__ = ["Hunt", "search", "some"]
+__all__ = ["Hunt", "Wish", "search", "some"]
 
 _NEARLY = 1.02  # how far over a bound a rough reckoning may be
 _LOG_19 = math.log(19.0)  # the growth to 95 % takes ln(1 + 19·e^h0·G) / rate
+
+
+class Wish(NamedTuple):
+    """What is best. `thrifty`: the least extract goes before the least hours; `any_will_do`: nothing is."""
+
+    thrifty: bool
+    any_will_do: bool
 
 
 class Hunt(NamedTuple):
     """What is looked for: feedings in these places with this pattern of decants, in at most so many hours.
 
     `places` holds the portions each feeding may be, `pattern` tells before which of them spent wort is poured off.
-    `thrifty`: the least extract goes before the least hours.
     """
 
     room: Kitchen
@@ -39,7 +45,7 @@ class Hunt(NamedTuple):
     pattern: tuple[bool, ...]
     best_h: float
     work: Work
-    thrifty: bool
+    wish: Wish
 
 
 class _State(NamedTuple):
@@ -75,7 +81,7 @@ class _Branch:
 
     def __init__(self, hunt: Hunt, least: float, enough: float, *, any_will_do: bool = False) -> None:
         self.any_will_do = any_will_do
-        kitchen, places, pattern, self.best_h, self.work, self.thrifty = hunt
+        kitchen, places, pattern, self.best_h, self.work, self.wish = hunt
         self.kitchen, self.places, self.pattern = kitchen, places, pattern
         self.least, self.enough = least, enough
         self.last = len(places) - 1
@@ -238,7 +244,7 @@ class _Branch:
             choices = tuple(map(Choice, grown.portions, self.pattern))
             hours, each_h = self._aged(grown)
             self.found.append(Proposal(choices, hours, each_h, grown.cells_b, grown.content_l, ratio))
-            if enough and not self.thrifty:
+            if enough and not self.wish.thrifty:
                 self.best_h = min(self.best_h, grown.hours)
         return enough
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.brewing import drawn, spread, viability
+from workbench.brewing import drawn, spread
 from workbench.plan.work import Work
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-    from workbench.brewing.viability import Lot, Stock
     from workbench.plan.kitchen import Kitchen
     from workbench.plan.proposal import Proposal
 
@@ -56,8 +55,6 @@ class Surety:
         self._room = room
         self._at = spread.DRAWS - math.ceil(room.chance * spread.DRAWS - 1e-9)
         self._asked: dict[tuple[bool, ...], dict[tuple[float, ...], _Asked]] = {}  # by decants, then by hours and wort
-        self._stocks: dict[float, dict[int, Stock]] = {}  # by lead, of the draws asked
-        self._lots = [_drawn(lot, days) for lot, days in room.stored]
 
     def of(self, proposal: Proposal) -> float:
         """For this very proposal, by all draws."""
@@ -65,8 +62,8 @@ class Surety:
         return known.sure if known is not None and known.outs else self._ask_all(proposal)
 
     def _ask_all(self, proposal: Proposal) -> float:
-        outs = self._out(proposal, range(spread.DRAWS))
-        order = sorted(range(spread.DRAWS), key=outs.__getitem__)
+        outs = self._out(proposal, drawn.ALL)
+        order = sorted(drawn.ALL, key=outs.__getitem__)
         return self._note(proposal, outs[order[self._at]], outs=outs, order=order)
 
     def about(self, proposal: Proposal) -> float:
@@ -136,29 +133,10 @@ class Surety:
         """Cells at the end in some draws, to the likely ones."""
         feedings = [choice.feeding for choice in proposal.choices]
         self._work.done += len(draws) * len(feedings)
-        lead_h = 0.0 if self._room.begun else proposal.lead_h
-        stocks = self._stocks_at(lead_h, draws)
-        return [out_b / proposal.out_b for out_b in drawn.cells_out(stocks, feedings, proposal.planned_h, draws)[-1]]
-
-    def _stocks_at(self, lead_h: float, draws: Sequence[int]) -> list[Stock]:
-        """The lots together in some draws, so many hours before the reference hour."""
-        known = self._stocks.setdefault(lead_h, {})
-        new = [i for i in draws if i not in known]
-        lots = [
-            viability.left_each(
-                [cells_b[i] for i in new], share, [loss[i] for i in new], max(0.0, days - lead_h / 24.0)
-            )
-            for cells_b, share, loss, days in self._lots
-        ]
-        stocks = lots[0] if len(lots) == 1 else map(viability.together, zip(*lots, strict=True))
-        known.update(zip(new, stocks, strict=True))
-        return [known[i] for i in draws]
-
-
-def _drawn(lot: Lot, days: float) -> tuple[list[float], float, list[float], float]:
-    """Of a lot so many days in store: cells when made in every draw, share alive then, loss a day in every draw."""
-    every = [viability.drawn(lot, z) for z in spread.draws()]
-    return [cells_b for cells_b, _, _ in every], lot.viability, [loss for _, _, loss in every], days
+        aged_days = 0.0 if self._room.begun else proposal.lead_h / 24.0
+        lots = [drawn.alive(lot, max(0.0, days - aged_days), draws) for lot, days in self._room.stored]
+        outs = drawn.cells_out(drawn.together(lots), feedings, proposal.planned_h, draws)
+        return [out_b / proposal.out_b for out_b in outs[-1]]
 
 
 def _decants(proposal: Proposal) -> tuple[bool, ...]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import asyncio
 from typing import TYPE_CHECKING, ClassVar
 
 from textual import events
@@ -29,6 +30,7 @@ class Inputs(Outside):
 
     _desk: Desk | None = None
     _home: Home | None = None
+    _ahead: asyncio.Task[None] | None = None
     _actions: tuple[Action, ...] = keys.ACTIONS
     _home_actions: tuple[Action, ...] = keys.HOME_ACTIONS
 
@@ -88,8 +90,19 @@ class Inputs(Outside):
                 typed.paste(entry, event.text)
             unfinished.keep(self._desk)
             self._show()
+            self._think(self._desk)
         elif self._home is not None:
             self._home.take(event)
+
+    def _think(self, desk: Desk) -> None:
+        """Until the next key have the planner at what is typed."""
+        if self._ahead is not None:
+            self._ahead.cancel()
+            self._ahead = None
+        if desk.entry is not None:
+            from workbench.screens import ahead
+
+            self._ahead = asyncio.create_task(ahead.think(desk))
 
     def _find(self, desk: Desk | HomeDesk, event: events.Key | events.Paste) -> None:
         from workbench.screens import finder

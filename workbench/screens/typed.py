@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from workbench.session.edits import Edit
     from workbench.session.values import Value
 
-__all__ = ["edit", "keep", "leave", "paste", "press", "turn", "unset"]
+__all__ = ["change", "edit", "keep", "leave", "paste", "press", "turn", "unset"]
 
 _KEEPS = ("keep.cells", "keep.volume")
 
@@ -118,9 +118,9 @@ def keep(desk: Desk, entry: Entry) -> None:
         leave(desk)
         return
     try:
-        change = _change(desk, entry)
-        if change is not None:
-            _apply(desk, entry, change)
+        meant = change(desk, entry)
+        if meant is not None:
+            _apply(desk, entry, meant)
     except (QuantityError, EditRefused) as wrong:
         entry.error = str(wrong)
         return
@@ -154,20 +154,20 @@ def _is_untouched(desk: Desk, entry: Entry) -> bool:
     return as_begun and (entry.line.fresh or (entry.term is None and desk.plan.session.is_given(entry.key)))
 
 
-def _apply(desk: Desk, entry: Entry, change: Edit) -> None:
+def _apply(desk: Desk, entry: Entry, meant: Edit) -> None:
     """Make the change, together with what put the row in, so that one undo takes both back. Raises EditRefused."""
     if entry.fresh is None:
-        desk.store.apply(adopted(desk, change))
+        desk.store.apply(adopted(desk, meant))
         return
     desk.store.take_back()
     try:
-        desk.store.apply(Several((entry.fresh, change)))
+        desk.store.apply(Several((entry.fresh, meant)))
     except EditRefused:
         desk.store.apply(entry.fresh)
         raise
 
 
-def _change(desk: Desk, entry: Entry) -> Edit | None:
+def change(desk: Desk, entry: Entry) -> Edit | None:
     """What keeping the line means. Raises QuantityError, EditRefused."""
     if entry.term is not None and entry.line.text.strip() and solving.is_solved(desk, desk.step, entry.term):
         return solving.solved(desk, desk.step, entry.term, entry.line.text, entry.shown.partition(" ")[2])

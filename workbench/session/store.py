@@ -109,6 +109,10 @@ class Store:
             self._become(loaded, outcome)
         return self.session
 
+    def would_be(self, edit: Edit) -> Session:
+        """What the file would say after the edit; nothing changes. Raises EditRefused."""
+        return edited(self._loaded, edit)[1].session
+
     def note(self, edit: Edit) -> None:
         """Make an edit that is the program's own: undo goes past it. Raises EditRefused."""
         self._become(*self._edited(edit))

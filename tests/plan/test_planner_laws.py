@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from tests.examples import at_most
 from tests.plan.kitchens import NOW, bounds, kitchens, session_of, text_of
 from tests.plan.sessions import PITCH_AT, codes
-from workbench.plan import planner, relax, settle
+from workbench.plan import followed, planner, relax, settle
 from workbench.plan.derive import derive
 from workbench.plan.effort import best_effort
 from workbench.plan.habits import Habits
@@ -343,12 +343,12 @@ def test_after_much_work_no_more_orders_of_three_and_four_feedings_are_searched(
 
         return counts
 
-    monkeypatch.setattr(planner, "search", counted(planner.search))
-    monkeypatch.setattr(planner, "some", counted(planner.some))
+    monkeypatch.setattr(followed, "search", counted(followed.search))
+    monkeypatch.setattr(followed, "some", counted(followed.some))
     session = session_of(MUCH_WORK)
     planner.forget()
     steps = planner.propose(session)
-    assert 0.5 * planner.MOST_WORK < max(begun_at) <= planner.MOST_WORK < works[-1].done < 2 * planner.MOST_WORK
+    assert 0.5 * followed.MOST_WORK < max(begun_at) <= followed.MOST_WORK < works[-1].done < 2 * followed.MOST_WORK
     assert steps is not None
     assert list(broken(derive(session._replace(step=steps), NOW))) == []
 

@@ -15,37 +15,13 @@ from workbench.plan.kitchen import FITS_L, MOST_RATIO
 from workbench.plan.proposal import LEAST_GROWTH, Choice, Proposal, limits_l
 
 if TYPE_CHECKING:
-    from collections.abc import Sequence
-
-    from workbench.plan.kitchen import Kitchen
+    from workbench.plan.hunt import Hunt
     from workbench.plan.portion import Portion
-    from workbench.plan.work import Work
 
-__all__ = ["Hunt", "Wish", "search", "some"]
+__all__ = ["search", "some"]
 
 _NEARLY = 1.02  # how far over a bound a rough reckoning may be
 _LOG_19 = math.log(19.0)  # the growth to 95 % takes ln(1 + 19·e^h0·G) / rate
-
-
-class Wish(NamedTuple):
-    """What is best. `thrifty`: the least extract goes before the least hours; `any_will_do`: nothing is."""
-
-    thrifty: bool
-    any_will_do: bool
-
-
-class Hunt(NamedTuple):
-    """What is looked for: feedings in these places with this pattern of decants, in at most so many hours.
-
-    `places` holds the portions each feeding may be, `pattern` tells before which of them spent wort is poured off.
-    """
-
-    room: Kitchen
-    places: Sequence[Sequence[Portion]]
-    pattern: tuple[bool, ...]
-    best_h: float
-    work: Work
-    wish: Wish
 
 
 class _State(NamedTuple):

@@ -6,7 +6,7 @@ import math
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import drawn, spread
-from workbench.plan.work import Work
+from workbench.plan.hunt import Work
 
 if TYPE_CHECKING:
     from collections.abc import Sequence

@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from tests.screens.terminals import Terminal
-from workbench import __version__, cli, demo
+from workbench import __version__, demo, opening
 from workbench.cli import main
 
 DEMO = Path(__file__).parent.parent / "demo"
@@ -330,9 +330,9 @@ def test_no_words_at_all_open_the_home_screen(
     settings = tmp_path / "config"
     settings.write_text(f'folder = "{tmp_path}/there"\n', encoding="utf-8")
     monkeypatch.setenv("WORKBENCH_CONFIG", str(settings) if not words else str(tmp_path / "none"))
-    monkeypatch.setattr(cli, "_has_terminal", lambda: True)
+    monkeypatch.setattr(opening, "_has_terminal", lambda: True)
     opened: list[tuple[Path, bool]] = []
-    monkeypatch.setattr(cli, "_screen", lambda path, *, home: opened.append((path, home)) or 0)
+    monkeypatch.setattr(opening, "_screen", lambda path, *, folder: opened.append((path, folder)) or 0)
     assert main([word.format(tmp=tmp_path) for word in words]) == 0
     assert opened == [(tmp_path / "there", True)]
 
@@ -348,8 +348,8 @@ def test_a_file_that_is_not_there_is_made_if_wanted(
         raise answer
 
     monkeypatch.setattr("builtins.input", asked)
-    monkeypatch.setattr(cli, "_has_terminal", lambda: True)
-    monkeypatch.setattr(cli, "_screen", lambda path: 0)
+    monkeypatch.setattr(opening, "_has_terminal", lambda: True)
+    monkeypatch.setattr(opening, "_screen", lambda path: 0)
     assert main([str(tmp_path / "mybeer")]) == (0 if made else 1)
     assert list(tmp_path.iterdir()) == []  # on a first start it is made once the questions are over
     (tmp_path / "no-settings.toml").write_text("", "utf-8")
@@ -396,3 +396,15 @@ def test_a_newer_format_is_shown_with_the_reason_and_not_vouched_for(
     assert main(["check", str(path)]) == 1
     assert capsys.readouterr().out.count("format 2 is newer than this program, which reads format 1") == 1
     assert path.read_bytes() == before
+
+
+@pytest.mark.parametrize("command", ["sheet", "calendar", "table"])
+def test_what_is_newer_than_the_program_is_told_with_a_fault(
+    command: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path = tmp_path / "later.toml"
+    path.write_text(AMBER.read_text("utf-8").replace("format = 1", "format = 9"), "utf-8")
+    assert main([command, str(path)]) == 1
+    out, err = capsys.readouterr()
+    assert out
+    assert "format 9 is newer than this program" in err

@@ -109,7 +109,7 @@ def test_the_first_line_is_out_before_textual_is_looked_for(tmp_path: Path) -> N
         "import sys\n"
         "sys.modules['textual'] = None\n"  # its import fails from now on
         "from pathlib import Path\n"
-        "from workbench.cli import _screen\n"
+        "from workbench.opening import _screen\n"
         "_screen(Path('a.toml'))\n"
     )
     done = subprocess.run([sys.executable, "-c", program], cwd=ROOT, capture_output=True, text=True)

@@ -26,7 +26,7 @@ _WINDOW = (0.93, 1.06)  # of the aim, roughly reckoned: within it the exact cour
 # by how much of the aim a proposal may be better than the one known that is most like it, and how soon, by feedings
 _DOUBT, _DOUBT_OF_MANY = (0.12, 4.0), (0.08, 2.0)
 _ROUGH, _HARDLY = 0.012, 0.1  # how far off a rough reckoning may be: of the aim, and hours
-MOST_WORK = 20_000  # of one proposal: after it only the fullest flasks of three and four feedings are tried
+MOST_WORK = 16_000  # of one proposal: after it only the fullest flasks of three and four feedings are tried
 _BEYOND = 0.9  # of the aim: where the fullest flasks fall short of this the rest does too
 
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 __all__ = ["SIGNALS", "Ending"]
 
-SIGNALS = (signal.SIGHUP, signal.SIGTERM, signal.SIGINT)
+SIGNALS = (signal.SIGHUP, signal.SIGTERM, signal.SIGINT, signal.SIGQUIT)
 PATIENCE_S = 2.0  # for the screen to leave by itself
 _LOOK_S = 1.0  # between two looks whether the terminal is still there
 _KEYBOARD, _ERRORS = 0, 2

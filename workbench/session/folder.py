@@ -79,13 +79,13 @@ def archive(path: Path) -> Path:
     Raises SaveFailed, also where it is open in another terminal.
     """
     place = path.parent / ARCHIVE
-    try:
-        place.mkdir(exist_ok=True)
-    except OSError as error:
-        raise SaveFailed(f"{shown(str(place), 4096)}: cannot be made: {error.strerror}") from None
     names = (path.name, *(f"{path.stem}-{n}.toml" for n in range(2, 1000)))
     target = next((place / name for name in names if not os.path.lexists(place / name)), place / path.name)
     with alone(path):
+        try:
+            place.mkdir(exist_ok=True)
+        except OSError as error:
+            raise SaveFailed(f"{shown(str(place), 4096)}: cannot be made: {error.strerror}") from None
         move(path, target)
     return target
 

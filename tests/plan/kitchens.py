@@ -10,6 +10,7 @@ import tomlkit
 from hypothesis import strategies as st
 
 from tests.plan.sessions import PITCH_AT
+from workbench.plan import planner, relax
 from workbench.session.read import read
 
 if TYPE_CHECKING:
@@ -27,6 +28,17 @@ def session_of(text: str) -> Session:
     outcome = read(tomllib.loads(text), text)
     assert not outcome.faults, outcome.faults
     return outcome.session
+
+
+def searched() -> int:
+    """How many kitchens the planner has searched since it knew nothing."""
+    return planner._proposed.cache_info().misses
+
+
+def forget() -> None:
+    """Have it know nothing."""
+    planner._proposed.cache_clear()
+    relax.diagnosis.cache_clear()
 
 
 def _table(**parts: Any) -> st.SearchStrategy[dict[str, Any]]:

@@ -10,7 +10,7 @@ from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
 from tests.examples import at_most
-from tests.plan.kitchens import NOW, bounds, kitchens, session_of, text_of
+from tests.plan.kitchens import NOW, bounds, forget, kitchens, session_of, text_of
 from tests.plan.sessions import PITCH_AT, codes
 from workbench.plan import followed, planner, relax, settle
 from workbench.plan.derive import derive
@@ -346,7 +346,7 @@ def test_after_much_work_no_more_orders_of_three_and_four_feedings_are_searched(
     monkeypatch.setattr(followed, "search", counted(followed.search))
     monkeypatch.setattr(followed, "some", counted(followed.some))
     session = session_of(MUCH_WORK)
-    planner.forget()
+    forget()
     steps = planner.propose(session)
     assert 0.5 * followed.MOST_WORK < max(begun_at) <= followed.MOST_WORK < works[-1].done < 2 * followed.MOST_WORK
     assert steps is not None

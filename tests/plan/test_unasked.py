@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from tests.plan.kitchens import NOW, session_of
-from workbench.plan import planner, relax, unasked
+from tests.plan.kitchens import NOW, forget, searched, session_of
+from workbench.plan import unasked
 from workbench.plan.derive import derive
 
 ALE = """\
@@ -26,26 +26,19 @@ TOO_MUCH = ALE.replace("1.056", "1.110").replace('"3 L"', '"1 L"')
 
 @pytest.fixture(autouse=True)
 def _nothing_known() -> None:
-    planner.forget()
-    relax.diagnosis.cache_clear()
-
-
-def searches() -> int:
-    """How many kitchens the planner has searched since it knew nothing."""
-    return planner.searched()
+    forget()
 
 
 @pytest.mark.parametrize("text", [ALE, TOO_MUCH, ALE.replace("23 L", "2 L"), ALE + '[[step]]\nwort = "1 L"\n'])
 def test_done_in_pieces_nothing_is_left_to_search(text):
     session = session_of(text)
     pieces = list(unasked.pieces(session))
-    done = searches()
+    done = searched()
     plan = derive(session, NOW)
-    assert searches() == done
-    planner.forget()
-    relax.diagnosis.cache_clear()
+    assert searched() == done
+    forget()
     assert derive(session, NOW) == plan
-    assert searches() == done
+    assert searched() == done
     assert bool(pieces) == any(warning.code == "no-plan" for warning in plan.warnings)
 
 
@@ -68,13 +61,13 @@ def test_where_nothing_fits_each_change_is_a_piece():
 def test_what_concerns_no_kitchen_is_not_searched_for_again(before, after):
     text = ALE.replace("[batch]", '[batch]\nname = "Ale"')
     derive(session_of(text), NOW)
-    done = searches()
+    done = searched()
     derive(session_of(text.replace(before, after)), NOW)
-    assert searches() == done > 0
+    assert searched() == done > 0
 
 
 def test_another_volume_is():
     derive(session_of(ALE), NOW)
-    done = searches()
+    done = searched()
     derive(session_of(ALE.replace("23 L", "24 L")), NOW)
-    assert searches() == done + 1
+    assert searched() == done + 1

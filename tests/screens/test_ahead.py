@@ -9,9 +9,9 @@ import pytest
 from textual.events import Paste
 
 from tests.panes.scenes import AMBER, ONE
+from tests.plan.kitchens import forget, searched
 from tests.screens.apps import app_on
 from tests.screens.desks import desk_on, do, write
-from workbench.plan import planner
 from workbench.screens import ahead, typed
 
 if TYPE_CHECKING:
@@ -37,13 +37,13 @@ def amber(tmp_path: Path) -> Desk:
 def test_enter_finds_it_searched_for(amber: Desk) -> None:
     type_in(amber, "21.3")
     asyncio.run(ahead.think(amber))
-    done = planner.searched()
+    done = searched()
     assert amber.entry is not None
     typed.press(amber, amber.entry, "enter", "\r")
     assert amber.plan.session.beer is not None
     assert amber.plan.session.beer.volume_l == 21.3
     assert amber.plan.planned_by == "planner"
-    assert planner.searched() == done > 0
+    assert searched() == done > 0
 
 
 def test_nothing_changes_by_it(amber: Desk) -> None:
@@ -57,9 +57,9 @@ def test_nothing_changes_by_it(amber: Desk) -> None:
 @pytest.mark.parametrize("text", ["", "21 parsecs", "-"])
 def test_what_is_not_right_yet_is_let_be(amber: Desk, text: str) -> None:
     type_in(amber, text)
-    done = planner.searched()
+    done = searched()
     asyncio.run(ahead.think(amber))
-    assert planner.searched() == done
+    assert searched() == done
     assert amber.entry is not None
     assert amber.entry.error == ""
 
@@ -69,17 +69,17 @@ def test_feedings_in_the_file_are_nobodys_proposal(tmp_path: Path) -> None:
     desk.put("beer.volume")
     do(desk, "edit")
     type_in(desk, "31")
-    done = planner.searched()
+    done = searched()
     asyncio.run(ahead.think(desk))
-    assert planner.searched() == done
+    assert searched() == done
 
 
 def test_a_line_for_something_else_is_let_be(amber: Desk) -> None:
     typed.leave(amber)
     do(amber, "note")
-    done = planner.searched()
+    done = searched()
     asyncio.run(ahead.think(amber))
-    assert planner.searched() == done
+    assert searched() == done
     write(amber, "smells of bread")
     assert "smells of bread" in amber.store.text
 
@@ -88,14 +88,14 @@ async def test_a_pause_in_typing_is_enough(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", AMBER)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("down", "enter")
-        planner.forget()
+        forget()
         app.post_message(Paste("27"))
         for _ in range(100):
             await pilot.pause(0.02)
-            if planner.searched():
+            if searched():
                 break
-        done = planner.searched()
+        done = searched()
         await pilot.press("enter")
         assert app.open_store is not None
         assert app.open_store.text == AMBER.replace('"23 L"', '"27 L"')
-        assert planner.searched() == done == 1
+        assert searched() == done == 1

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from workbench.plan.portion import Portion
     from workbench.session.model import Session, Step
 
-__all__ = ["forget", "propose", "searched", "solve"]
+__all__ = ["propose", "solve"]
 
 _COUNTS = tuple(range(1, MOST_STEPS + 1))
 _EARLIER_POINTS = {1: 400, 2: 120, 3: 12, 4: 8}  # of the grid for each feeding but the last, by number of feedings
@@ -96,16 +96,6 @@ def _proposed(
                 if best is not None:
                     return as_steps(best.choices)
     return None
-
-
-def forget() -> None:
-    """Every proposal that is kept, so that the next is searched for anew."""
-    _proposed.cache_clear()
-
-
-def searched() -> int:
-    """How many kitchens have been searched since."""
-    return _proposed.cache_info().misses
 
 
 def _places(room: Kitchen, stands: dict[int, Portion], n: int) -> list[Sequence[Portion]]:

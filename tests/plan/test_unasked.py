@@ -4,24 +4,12 @@ from __future__ import annotations
 
 import pytest
 
+from tests.panes.scenes import AMBER
 from tests.plan.kitchens import NOW, forget, searched, session_of
 from workbench.plan import unasked
 from workbench.plan.derive import derive
 
-ALE = """\
-format = 1
-[batch]
-pitch_at = 2026-11-28T15:00:00+01:00
-[beer]
-volume = "23 L"
-gravity = "1.056"
-[[yeast]]
-kind = "pack"
-made_on = 2026-10-19
-[flask]
-size = "3 L"
-"""
-TOO_MUCH = ALE.replace("1.056", "1.110").replace('"3 L"', '"1 L"')
+TOO_MUCH = AMBER.replace("1.056", "1.110").replace('"3 L"', '"1 L"')
 
 
 @pytest.fixture(autouse=True)
@@ -29,7 +17,7 @@ def _nothing_known() -> None:
     forget()
 
 
-@pytest.mark.parametrize("text", [ALE, TOO_MUCH, ALE.replace("23 L", "2 L"), ALE + '[[step]]\nwort = "1 L"\n'])
+@pytest.mark.parametrize("text", [AMBER, TOO_MUCH, AMBER.replace("23 L", "2 L"), AMBER + '[[step]]\nwort = "1 L"\n'])
 def test_done_in_pieces_nothing_is_left_to_search(text):
     session = session_of(text)
     pieces = list(unasked.pieces(session))
@@ -59,15 +47,14 @@ def test_where_nothing_fits_each_change_is_a_piece():
     ],
 )
 def test_what_concerns_no_kitchen_is_not_searched_for_again(before, after):
-    text = ALE.replace("[batch]", '[batch]\nname = "Ale"')
-    derive(session_of(text), NOW)
+    derive(session_of(AMBER), NOW)
     done = searched()
-    derive(session_of(text.replace(before, after)), NOW)
+    derive(session_of(AMBER.replace(before, after)), NOW)
     assert searched() == done > 0
 
 
 def test_another_volume_is():
-    derive(session_of(ALE), NOW)
+    derive(session_of(AMBER), NOW)
     done = searched()
-    derive(session_of(ALE.replace("23 L", "24 L")), NOW)
+    derive(session_of(AMBER.replace("23 L", "24 L")), NOW)
     assert searched() == done + 1

@@ -58,7 +58,7 @@ class Ask(NamedTuple):
     may_be_empty: bool = False
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class Entry:
     """What is being typed: for which key, what it began with, and what is wrong with it so far.
 
@@ -79,7 +79,7 @@ class Entry:
     fresh: Edit | None = None  # what put this row in just now: leaving takes it out, keeping makes one change of both
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class Page:
     """A page that a pane shows instead of its rows: its lines for a width, and the first one shown.
 
@@ -91,7 +91,7 @@ class Page:
     alone: bool = False
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class Spot:
     """Where the cursor of a pane is: on the row of that id; `index` finds a neighbour once that row is gone."""
 
@@ -100,7 +100,7 @@ class Spot:
     first: int = 0  # the first row shown
 
 
-@dataclass(slots=True)
+@dataclass(slots=True, eq=False, repr=False)
 class Desk:
     """Everything that the screen shows, and nothing else that changes."""
 

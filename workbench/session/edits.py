@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Protocol
+from typing import TYPE_CHECKING, Any, NamedTuple, Protocol
 
 from workbench.errors import EditRefused
 from workbench.session.document import with_moved, with_table, with_value, without
@@ -30,8 +29,7 @@ class Edit(Protocol):
         """The text with the edit made, all else letter for letter."""
 
 
-@dataclass(frozen=True, slots=True)
-class SetValue:
+class SetValue(NamedTuple):
     """Set a dotted key, "beer.volume", to a value as TOML has it; the table is made where it is missing."""
 
     key: str
@@ -50,8 +48,7 @@ class SetValue:
         return with_value(text, self.key, self.value)
 
 
-@dataclass(frozen=True, slots=True)
-class Unset:
+class Unset(NamedTuple):
     """Take a key or a whole table out, "step.0.hours" or "keep"; nothing happens where it is not there."""
 
     key: str
@@ -66,65 +63,61 @@ class Unset:
         return without(text, self.key)
 
 
-@dataclass(frozen=True, slots=True)
-class AddTable:
-    """Put in a new [[step]], [[yeast]], …, as number `index` from 0."""
+class AddTable(NamedTuple):
+    """Put in a new [[step]], [[yeast]], …, as number `at` from 0."""
 
     table: str
-    index: int
-    values: Mapping[str, TomlValue] = field(default_factory=lambda: MappingProxyType({}))
+    at: int
+    values: Mapping[str, TomlValue] = MappingProxyType({})
 
     def in_data(self, data: dict[str, Any]) -> None:
         """Put it in."""
         if self.table not in TABLES or not TABLES[self.table].array:
             raise EditRefused(f"there is but one {self.table}")
         elements = data.setdefault(self.table, [])
-        if self.index != len(elements):
-            _check(data, self.table, self.index)
-        elements.insert(self.index, dict(self.values))
+        if self.at != len(elements):
+            _check(data, self.table, self.at)
+        elements.insert(self.at, dict(self.values))
 
     def in_text(self, text: str) -> str:
         """The text with the new table."""
-        return with_table(text, self.table, self.index, self.values)
+        return with_table(text, self.table, self.at, self.values)
 
 
-@dataclass(frozen=True, slots=True)
-class RemoveTable:
-    """Take out [[step]] number `index` from 0."""
+class RemoveTable(NamedTuple):
+    """Take out [[step]] number `at` from 0."""
 
     table: str
-    index: int
+    at: int
 
     def in_data(self, data: dict[str, Any]) -> None:
         """Take it out."""
-        _check(data, self.table, self.index)
-        del data[self.table][self.index]
+        _check(data, self.table, self.at)
+        del data[self.table][self.at]
 
     def in_text(self, text: str) -> str:
         """The text without it."""
-        return without(text, dotted((self.table, self.index)))
+        return without(text, dotted((self.table, self.at)))
 
 
-@dataclass(frozen=True, slots=True)
-class MoveTable:
-    """Make [[step]] number `index` number `to`, both from 0."""
+class MoveTable(NamedTuple):
+    """Make [[step]] number `at` number `to`, both from 0."""
 
     table: str
-    index: int
+    at: int
     to: int
 
     def in_data(self, data: dict[str, Any]) -> None:
         """Move it."""
-        _check(data, self.table, self.index, self.to)
-        data[self.table].insert(self.to, data[self.table].pop(self.index))
+        _check(data, self.table, self.at, self.to)
+        data[self.table].insert(self.to, data[self.table].pop(self.at))
 
     def in_text(self, text: str) -> str:
         """The text with it moved, its comments with it."""
-        return with_moved(text, self.table, self.index, self.to)
+        return with_moved(text, self.table, self.at, self.to)
 
 
-@dataclass(frozen=True, slots=True)
-class Several:
+class Several(NamedTuple):
     """Some edits as one: all of them or none, and undone together."""
 
     edits: tuple[Edit, ...]

@@ -61,8 +61,10 @@ def aside_of(name: str) -> str:
 def asides(path: str | os.PathLike[str]) -> list[Path]:
     """What was put aside of a batch and lies beside it still."""
     target = Path(os.path.realpath(path))
+    begins = f"{target.stem}."  # asked first: a folder may hold years of batches
     with suppress(OSError), os.scandir(target.parent) as entries:
-        return sorted(Path(entry.path) for entry in entries if aside_of(entry.name) == target.name)
+        lying = [entry for entry in entries if entry.name.startswith(begins) and aside_of(entry.name) == target.name]
+        return sorted(Path(entry.path) for entry in lying)
     return []
 
 

@@ -88,8 +88,8 @@ def diagnosis(session: Session) -> str:
         return f"{chance}, and no single change would do"
     smallest = _told(found[0], solved(session, found[0], ()) or ())
     worts = " + ".join(words.litres(step.wort_l or 0.0) for step in smallest.session.step) or "no feeding"
-    text = f"{chance}: the {smallest.binds} binds; {smallest.says} would do ({worts})"
-    return text + (f"; or {', '.join(change.says for change in found[1:])}" if found[1:] else "")
+    others = "".join(f"; or {change.says}" for change in found[1:])
+    return f"{chance}: the {smallest.binds} binds; {smallest.says} would do ({worts}){others}"
 
 
 def _told(change: Change, steps: tuple[Step, ...]) -> Change:

@@ -128,6 +128,20 @@ def test_skipped_is_neither_done_nor_next():
     assert not task(back, "packs").done
 
 
+def test_what_is_skipped_ahead_passes_nothing_over():
+    plan = derive(session(**STIRRED_ALE, event=(done("task-skipped", 30, task="air"),)), before(hours=30))
+    assert task(plan, "air").skipped
+    assert plan.next.name == "packs"
+    assert not task(plan, "boil").done
+
+
+def test_what_is_passed_over_does_not_stand_after_what_passed_it():
+    """The yeast goes in before the wort was to be boiled: nothing of the boil has an hour to come."""
+    events = (done("task-done", 23.2, task="clean"), done("yeast-in", 23.1))
+    plan = derive(session(**STIRRED_ALE, event=events), before(hours=23.1))
+    assert all(task(plan, name).at <= before(hours=23.1) for name in MAKING)
+
+
 def test_undone_is_open_again():
     plan = after(done("task-done", 30, task="clean"), done("task-undone", 29.9, task="clean"))
     assert not task(plan, "clean").done

@@ -80,9 +80,9 @@ def _passed_over(told: list[Moment]) -> tuple[Moment, ...]:
     turn = small = False  # whether a done one of these comes later
     after: list[Moment] = []
     for task in reversed(told):
-        passed = not task.done and (turn or (small and task.name not in _TURNS))
+        passed = task.stamped is None and (turn or (small and task.name not in _TURNS))
         after.append(_passed(task, after[-1].at) if passed else task)
-        if task.stamped is not None:
+        if task.stamped is not None and not task.skipped:  # what is left out tells of nothing that was done
             turn, small = turn or task.name in _TURNS, True
     return tuple(reversed(after))
 

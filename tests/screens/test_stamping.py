@@ -91,6 +91,9 @@ def test_the_task_under_the_cursor_comes_first_and_a_done_one_is_taken_back(desk
     do(desk, "skip")
     assert events(desk) == []
     assert "not done after all" in desk.said
+    desk.put("moment.1.weigh")
+    do(desk, "skip", "skip")
+    assert desk.said == "not left out after all: weigh powder into cold water"
 
 
 @pytest.mark.parametrize("name", ["boil", "start", "gravity"])

@@ -84,7 +84,7 @@ def _take_back(desk: Desk, task: Moment) -> None:
         desk.said = f"it is stamped in another way: {desk.key('undo')} takes the last change back"
     elif change(desk, gone[0] if len(gone) == 1 else Several(tuple(gone))):
         desk.follow()
-        desk.said = f"not done after all: {task.what}"
+        desk.said = f"not {'left out' if task.skipped else 'done'} after all: {task.what}"
 
 
 def _saying_so(session: Session, task: Moment) -> list[RemoveTable]:

@@ -83,6 +83,12 @@ def test_what_there_is_no_need_of_is_no_task():
     assert "top-up" in names(plan_of(**{**STIRRED_ALE, "step": (Step(1.6, top_up_l=0.3),)}))
 
 
+def test_on_its_way_to_the_fridge_nothing_is_brought_near_a_beer():
+    shelf = plan_of(**{**STIRRED_ALE, "beer": None}, keep=Keep(cells_b=60.0))
+    assert task(shelf, "pitch", 0).what == "into the fridge"
+    assert "near" not in names(shelf)
+
+
 def test_each_brings_the_figures_it_needs():
     plan = plan_of(**STIRRED_ALE)
     step = plan.steps[0]

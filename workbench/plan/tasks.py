@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.plan import stopwatch
+from workbench.plan import settle, stopwatch
 from workbench.plan.awake import next_waking_hour
 from workbench.plan.cool import WINDOW_K
 from workbench.plan.model import Figure, Moment, Reason
@@ -140,7 +140,7 @@ def _group(
         yield anchor._replace(name=name, figures=(("cells", step.cells_in_b), ("wort at", step.temperature_c)))
         yield from _growing(session, anchor, step, tz)
     elif name == "pitch":
-        if steps:
+        if steps and not settle.is_shelf(session):
             near = _small(anchor, "near", "bring near the beer's temperature", _after(anchor.at, -_NEAR_H, tz))
             yield near._replace(figures=_beer_at(session))
         if anchor.what.startswith("pour off"):

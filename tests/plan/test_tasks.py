@@ -59,6 +59,7 @@ def test_a_lager_in_two_steps_is_chilled_and_smelt_before_it_is_poured_off():
     assert names(plan, 2) == [*MAKING[1:], "taste", "start", "air", "move", "look", "chill"]
     assert names(plan, 0) == ["near", "taste", "pitch"]
     assert task(plan, "cool", 2).what == "cool the pot, lid on"
+    assert (task(plan, "cooled", 1).what, task(plan, "cooled", 2).what) == ("out of the bath", "cool enough")
 
 
 @pytest.mark.parametrize(

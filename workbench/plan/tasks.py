@@ -205,7 +205,8 @@ def _wort_tasks(session: Session, step: StepPlan) -> Iterator[_Small]:
         yield _Small("cool", "into the bath, mouth covered", 0.5, ice, asks="bath", after_boil=True)
     else:
         yield _Small("cool", "cool the pot, lid on", 0.5, asks="bath", after_boil=True)
-    yield _Small("cooled", "out of the bath", 0.9, (("cooled to", step.temperature_c),), after_boil=True)
+    out = "out of the bath" if in_flask else "cool enough"
+    yield _Small("cooled", out, 0.9, (("cooled to", step.temperature_c),), after_boil=True)
     if step.top_up_l.value:
         yield _Small("top-up", "top up with boiled, cooled water", 0.92, (("water", step.top_up_l),), after_boil=True)
     planned = step.gravity_w._replace(value=step.planned_w)

@@ -157,7 +157,8 @@ def test_undone_is_open_again():
 def test_a_gravity_read_is_the_gravity_checked():
     plan = plan_of(**STIRRED_ALE, event=(done("boil-done", 25),), reading=(read("gravity", W_1034, 24),))
     assert task(plan, "gravity").stamped == before(hours=24)
-    assert plan.next.name == "start"
+    assert plan.next.name == "cool"  # a sample was cooled, not the wort
+    assert not task(plan, "cooled").done
     later = plan_of(**STIRRED_ALE, event=(done("yeast-in", 25),), reading=(read("gravity", W_1034, 10),))
     assert task(later, "gravity").stamped is None  # of the working starter
 

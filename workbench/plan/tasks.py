@@ -76,15 +76,25 @@ def with_tasks(
 
 
 def _passed_over(told: list[Moment]) -> tuple[Moment, ...]:
-    """With what lies before a done task taken as done: all of it before a turn, before another all but turns."""
-    turn = small = False  # whether a done one of these comes later
+    """With what lies before a done task taken as done."""
+    later: set[str] = set()  # what is done of all that comes later
     after: list[Moment] = []
     for task in reversed(told):
-        passed = task.stamped is None and (turn or (small and task.name not in _TURNS))
-        after.append(_passed(task, after[-1].at) if passed else task)
+        after.append(_passed(task, after[-1].at) if task.stamped is None and _is_over(task, later) else task)
         if task.stamped is not None and not task.skipped:  # what is left out tells of nothing that was done
-            turn, small = turn or task.name in _TURNS, True
+            later.add(task.name)
     return tuple(reversed(after))
+
+
+def _is_over(task: Moment, later: set[str]) -> bool:
+    """Whether what is done `later` tells that a task is: a turn tells it of all, the others of all but turns.
+
+    A gravity read tells it of no cooling: its sample is cooled by itself, and the wort may still be hot.
+    """
+    if later & _TURNS:
+        return True
+    telling = later - {"gravity"} if task.name in _AFTER_BOIL else later
+    return bool(telling) and task.name not in _TURNS
 
 
 def _passed(task: Moment, by: datetime) -> Moment:

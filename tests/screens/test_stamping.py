@@ -109,6 +109,23 @@ def test_a_stamp_of_any_kind_can_be_taken_back(desk: Desk, name: str) -> None:
     assert len(events(desk)) + len(desk.store.session.reading) == before - gone
 
 
+@pytest.mark.parametrize("key", ["begin", "done"])
+def test_into_hot_wort_the_yeast_goes_with_the_key_once_more(desk: Desk, key: str) -> None:
+    do(desk, "boil", "end", "temperature")
+    write(desk, "2")
+    do(desk, "temperature")
+    write(desk, "84")
+    do(desk, "pane-6")
+    desk.put("moment.1.start")
+    before = events(desk)
+    do(desk, key)
+    assert desk.said.startswith("this wort is at 84 °C and kills yeast")
+    do(desk, "up", "down", key)  # another key between: it is asked again
+    assert events(desk) == before
+    do(desk, key)
+    assert events(desk)[-1] == ("yeast-in", 1, "")
+
+
 def test_a_key_in_haste_on_what_is_done_takes_nothing_back(desk: Desk) -> None:
     do(desk, "pane-6", *["done"] * 4, "boil", "done")
     assert [what for what, _, _ in events(desk)][-1] == "boil-on"

@@ -218,7 +218,9 @@ def test_what_is_kept_has_its_chain_on_paper_with_the_jars_caution() -> None:
 
 def test_for_the_shelf_the_chain_is_of_what_is_kept() -> None:
     shelf = ONE.replace('[beer]\nvolume = "23 L"\ngravity = "1.056"\n', "") + '[keep]\ncells = "60 B"\n'
-    assert "batch +1      360 B                 from 213 B, grown to 360 B: holds" in sheet(shelf)
+    text = sheet(shelf)
+    assert "batch +1      360 B                 from 213 B, grown to 360 B: holds" in text
+    assert "- beer" not in text
 
 
 def test_paper_tells_the_raw_count_and_what_is_odd_about_it_under_its_lot() -> None:

@@ -379,7 +379,8 @@ def _reasons(plan: Plan) -> tuple[str, ...]:
             (f"{name} hours", step.hours),
             (f"{name} cells", step.cells_out_b),
         ]
-    figures += [("pitched", plan.final.pitched_b), ("chance", plan.final.chance), ("beer", plan.final.beer_gravity_w)]
+    figures += [("pitched", plan.final.pitched_b), ("chance", plan.final.chance)]
+    figures += [] if plan.need.shelf else [("beer", plan.final.beer_gravity_w)]
     return tuple(_reason(name, figure, with_spread=name == "pitched") for name, figure in figures if figure.why.says)
 
 

@@ -21,6 +21,16 @@ def test_a_note_without_room_stands_below_its_row() -> None:
     ]
 
 
+def test_a_note_wider_than_the_pane_is_wrapped_not_cut() -> None:
+    pane = Rows(scene(ONE), 30)
+    pane.add(Row("rings"), note=[("feeding 1 has grown as long as planned", "dim")])
+    assert [text.strip() for text in text_of(pane.rows, 30).splitlines()] == [
+        "rings",
+        "feeding 1 has grown as long",
+        "as planned",
+    ]
+
+
 def test_five_digits_stand_on_their_point_where_nothing_is_typed() -> None:
     shown = ["".join(text for text, _ in number(said, "B", FULL)) for said in ("79156", "4841", "74", "1.5")]
     assert [line.index(" B") if "." not in line else line.index(".") for line in shown] == [5, 5, 5, 5]

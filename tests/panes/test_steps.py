@@ -84,6 +84,12 @@ def test_without_yeast_it_says_what_to_press() -> None:
     assert "+ adds a feeding" in text_of(steps.rows(scene(EMPTY), 47), 47)
 
 
+@pytest.mark.parametrize(("mass", "says"), [("5 g", "more yeast meets the need"), ("25 g", "yeast on hand is enough")])
+def test_dry_yeast_that_falls_short_is_not_called_enough(mass: str, says: str) -> None:
+    dry = AMBER.replace('kind = "pack"', 'kind = "dry"').replace('cells = "100 B"', f'mass = "{mass}"')
+    assert says in " ".join(text_of(steps.rows(scene(dry), 47), 47).split())
+
+
 def test_where_nothing_fits_it_says_what_would() -> None:
     text = " ".join(text_of(steps.rows(scene(AMBER.replace("3 L", "1 L")), 47), 47).split())
     assert "fill limit binds" in text

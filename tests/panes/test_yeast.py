@@ -72,6 +72,8 @@ def test_dry_yeast_wants_no_starter() -> None:
     )
     row = row_of(yeast.rows(scene(dry), 34), "starter")
     assert row.spans[0] == ("✓ not needed", "fine")
+    row = row_of(yeast.rows(scene(dry.replace("20 L", "40 L")), 34), "starter")
+    assert row.spans[0] == ("  none; more yeast", "accent")
 
 
 def test_a_build_for_the_shelf_shows_what_is_to_be_kept() -> None:

@@ -43,6 +43,7 @@ def test_how_it_is_pitched(tables, pitch):
 def test_a_whole_starter_is_pitched_to_the_last_cell():
     final = plan_of().final
     assert (final.kept_b.value, final.pitched_b.value) == (0.0, final.cells_b.value)
+    assert (final.kept_b.low, final.kept_b.high, final.kept_b.shares) == (None, None, ())  # nothing has no range
     assert final.poured_l.value == 1.0
 
 

@@ -88,6 +88,21 @@ def test_hours_are_rounded_so_that_there_is_time_to_prepare():
     assert "late" not in codes(derive(way.session, before(18.1), HABITS))
 
 
+@pytest.mark.parametrize(
+    ("stamps", "says", "later"),
+    [
+        (("boil-on",), "start now: 19.5 h", "pitch Sat 18:00"),
+        (("boil-on", "boil-done"), "start now: 20.25 h", "pitch Sat 17:00"),  # half of 75 min is left: to cool it
+        (("boil-on", "boil-done", "cool-on", "cool-done"), "start now: 20.75 h", "pitch Sat 17:00"),
+        (("boil-done", "cool-done", "boil-on"), "start now: 19.5 h", "pitch Sat 18:00"),  # boiled again
+    ],
+)
+def test_what_is_done_of_the_wort_need_not_be_waited_for(stamps, says, later):
+    events = tuple(happened(what, 23 - index / 2) for index, what in enumerate(stamps))
+    found = ways(ONE, 20.9, event=events)
+    assert (found["start-now"].says, found["pitch-later"].says) == (says, later)
+
+
 def test_the_rest_before_a_decanted_pitch_is_kept():
     text = TWO.replace("decant = true\n", "")
     way = ways(text, 50)["start-now"]

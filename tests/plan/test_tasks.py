@@ -59,6 +59,7 @@ def test_a_lager_in_two_steps_is_chilled_and_smelt_before_it_is_poured_off():
     assert names(plan, 2) == [*MAKING[1:], "taste", "start", "air", "move", "look", "chill"]
     assert names(plan, 0) == ["near", "taste", "pitch"]
     assert task(plan, "cool", 2).what == "cool the pot, lid on"
+    assert (task(plan, "cooled", 1).what, task(plan, "cooled", 2).what) == ("out of the bath", "cool enough")
 
 
 @pytest.mark.parametrize(
@@ -81,6 +82,12 @@ def test_what_there_is_no_need_of_is_no_task():
     assert "packs" not in names(plan_of(**{**STIRRED_ALE, "yeast": (SACHET,)}))
     assert "near" not in names(plan_of(beer=small_ale(), step=()))
     assert "top-up" in names(plan_of(**{**STIRRED_ALE, "step": (Step(1.6, top_up_l=0.3),)}))
+
+
+def test_on_its_way_to_the_fridge_nothing_is_brought_near_a_beer():
+    shelf = plan_of(**{**STIRRED_ALE, "beer": None}, keep=Keep(cells_b=60.0))
+    assert task(shelf, "pitch", 0).what == "into the fridge"
+    assert "near" not in names(shelf)
 
 
 def test_each_brings_the_figures_it_needs():
@@ -128,6 +135,20 @@ def test_skipped_is_neither_done_nor_next():
     assert not task(back, "packs").done
 
 
+def test_what_is_skipped_ahead_passes_nothing_over():
+    plan = derive(session(**STIRRED_ALE, event=(done("task-skipped", 30, task="air"),)), before(hours=30))
+    assert task(plan, "air").skipped
+    assert plan.next.name == "packs"
+    assert not task(plan, "boil").done
+
+
+def test_what_is_passed_over_does_not_stand_after_what_passed_it():
+    """The yeast goes in before the wort was to be boiled: nothing of the boil has an hour to come."""
+    events = (done("task-done", 23.2, task="clean"), done("yeast-in", 23.1))
+    plan = derive(session(**STIRRED_ALE, event=events), before(hours=23.1))
+    assert all(task(plan, name).at <= before(hours=23.1) for name in MAKING)
+
+
 def test_undone_is_open_again():
     plan = after(done("task-done", 30, task="clean"), done("task-undone", 29.9, task="clean"))
     assert not task(plan, "clean").done
@@ -136,7 +157,8 @@ def test_undone_is_open_again():
 def test_a_gravity_read_is_the_gravity_checked():
     plan = plan_of(**STIRRED_ALE, event=(done("boil-done", 25),), reading=(read("gravity", W_1034, 24),))
     assert task(plan, "gravity").stamped == before(hours=24)
-    assert plan.next.name == "start"
+    assert plan.next.name == "cool"  # a sample was cooled, not the wort
+    assert not task(plan, "cooled").done
     later = plan_of(**STIRRED_ALE, event=(done("yeast-in", 25),), reading=(read("gravity", W_1034, 10),))
     assert task(later, "gravity").stamped is None  # of the working starter
 

@@ -330,7 +330,9 @@ def test_a_shortfall_of_dry_yeast_is_told_in_grams():
 
 
 def test_for_the_shelf_no_beer_is_asked_for():
-    assert "needs-beer" not in codes(plan_of(beer=None, keep=Keep(cells_b=100.0)))
+    plan = plan_of(beer=None, keep=Keep(cells_b=100.0), batch=Batch())
+    assert "needs-beer" not in codes(plan)
+    assert "set the hour when the yeast goes into the fridge" in [w.text for w in plan.warnings]
 
 
 def test_levels_are_the_formats_three():

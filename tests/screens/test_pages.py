@@ -103,6 +103,7 @@ def test_a_way_says_why(tmp_path: Path) -> None:
     do(desk, "pane-3", "plan", "why")
     assert desk.ways
     assert desk.ways[0].plan.final.pitched_b.why.says in page_of(desk, 400)
+    assert page_of(desk).splitlines()[0].strip() == desk.ways[0].option.says
 
 
 def test_a_proposed_feeding_is_the_planners(tmp_path: Path) -> None:

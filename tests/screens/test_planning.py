@@ -44,6 +44,15 @@ def test_the_ways_open_on_a_key_from_any_pane_and_close_on_the_same(amber: Desk)
     assert not amber.planning
 
 
+def test_the_cursor_comes_back_to_where_it_was_before_the_ways(amber: Desk) -> None:
+    do(amber, "down", "down")
+    before = amber.row()
+    do(amber, "plan", "down", "plan")
+    assert amber.row() == before
+    do(amber, "plan", "pane-1", "plan", "back")
+    assert amber.row() == before
+
+
 def test_one_key_takes_a_way_and_one_undo_takes_it_back(amber: Desk) -> None:
     do(amber, "plan", "down", "edit")
     assert amber.said.startswith("taken: ")

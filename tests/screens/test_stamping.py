@@ -91,6 +91,9 @@ def test_the_task_under_the_cursor_comes_first_and_a_done_one_is_taken_back(desk
     do(desk, "skip")
     assert events(desk) == []
     assert "not done after all" in desk.said
+    desk.put("moment.1.weigh")
+    do(desk, "skip", "skip")
+    assert desk.said == "not left out after all: weigh powder into cold water"
 
 
 @pytest.mark.parametrize("name", ["boil", "start", "gravity"])
@@ -104,6 +107,23 @@ def test_a_stamp_of_any_kind_can_be_taken_back(desk: Desk, name: str) -> None:
     before = len(events(desk)) + len(desk.store.session.reading)
     do(desk, "skip")
     assert len(events(desk)) + len(desk.store.session.reading) == before - gone
+
+
+@pytest.mark.parametrize("key", ["begin", "done"])
+def test_into_hot_wort_the_yeast_goes_with_the_key_once_more(desk: Desk, key: str) -> None:
+    do(desk, "boil", "end", "temperature")
+    write(desk, "2")
+    do(desk, "temperature")
+    write(desk, "84")
+    do(desk, "pane-6")
+    desk.put("moment.1.start")
+    before = events(desk)
+    do(desk, key)
+    assert desk.said.startswith("this wort is at 84 °C and kills yeast")
+    do(desk, "up", "down", key)  # another key between: it is asked again
+    assert events(desk) == before
+    do(desk, key)
+    assert events(desk)[-1] == ("yeast-in", 1, "")
 
 
 def test_a_key_in_haste_on_what_is_done_takes_nothing_back(desk: Desk) -> None:

@@ -150,6 +150,17 @@ def test_what_cannot_be_meant_is_refused_with_a_remedy(key: str, typed: str, wha
 
 
 @pytest.mark.parametrize(
+    ("key", "typed"),
+    [("yeast.0.count", "5 %"), ("yeast.0.count", "1 2"), ("yeast.0.viability", "x"), ("foam.drops", "")],
+)
+def test_what_would_be_right_is_right_for_that_key(key: str, typed: str) -> None:
+    field = field_of(key)
+    with pytest.raises(QuantityError) as caught:
+        field.from_typed(typed, NOW, BERLIN)
+    assert caught.value.right.endswith(f"for example {field.value.example}")
+
+
+@pytest.mark.parametrize(
     ("key", "allowed"),
     [
         ("batch.name", "any text"),

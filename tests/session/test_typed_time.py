@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import time as clock
 from datetime import UTC, date, datetime, time, timedelta, timezone
 from zoneinfo import ZoneInfo
 
@@ -129,6 +130,15 @@ def test_a_time_that_the_clocks_skip_or_repeat_is_settled() -> None:
     assert at_local(date(2027, 3, 28), time(2, 30), BERLIN).isoformat() == "2027-03-28T03:30:00+02:00"
     assert at_local(date(2026, 10, 25), time(2, 30), BERLIN).isoformat() == "2026-10-25T02:30:00+02:00"
     assert at_local(date(2026, 10, 25), time(3, 0), BERLIN).isoformat() == "2026-10-25T03:00:00+01:00"
+
+
+def test_it_is_settled_alike_by_the_zone_of_the_system(monkeypatch: pytest.MonkeyPatch) -> None:
+    with monkeypatch.context() as patched:
+        patched.setenv("TZ", "Europe/Berlin")
+        clock.tzset()
+        found = [at_local(day, time(2, 30), None) for day in (date(2027, 3, 28), date(2026, 10, 25))]
+    clock.tzset()
+    assert [at.isoformat() for at in found] == ["2027-03-28T03:30:00+02:00", "2026-10-25T02:30:00+02:00"]
 
 
 def test_the_zone_of_the_system_is_taken_where_none_is_given() -> None:

@@ -114,7 +114,14 @@ class Rows:
             self._warn(warning)
 
     def below(self, spans: Spans) -> None:
-        """Something that belongs to the row above and has no room beside it: to the right, in a row of its own."""
+        """Something that belongs to the row above and has no room beside it: to the right, in a row of its own.
+
+        Where that is too narrow for it, it is wrapped.
+        """
+        if width(spans) > self.cells - 1:
+            for text, role in spans:
+                self.say(text, role)
+            return
         left = max(0, min(NOTE, self.cells - 1 - width(spans)))
         self.rows.append(Row(spans=((" " * left, "dim"), *spans), label_cells=0))
 

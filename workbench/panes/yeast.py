@@ -79,7 +79,9 @@ def _verdict(pane: Rows) -> None:
     word, role = {True: ("wanted", "accent"), False: ("not needed", "fine"), None: ("can't say yet", "dim")}[
         plan.starter_needed
     ]
-    mark = scene.glyphs.fine if plan.starter_needed is False else " "
+    if plan.starter_needed is False and plan.final.meets_need is False:
+        word, role = "none; more yeast", "accent"
+    mark = scene.glyphs.fine if role == "fine" else " "
     verdict = Row("starter", ((f"{mark} {word}", role),), id="starter", figure=plan.starter)
     pane.add(verdict, keys=("starter",))
     if plan.starter_needed is None and _missing(scene):

@@ -57,10 +57,11 @@ def kept_share(session: Session, out_b: float | None, content: Content | None) -
 
 def kept(session: Session, out: Figure, cells_b: float | None, content: Content | None) -> Figure:
     """Cells kept, with the range of what they are a share of: what is poured off is so much of the flask's content."""
-    ends = (out.low, out.high)
-    low, high = (None if b is None or cells_b is None or not out.value else cells_b * (b / out.value) for b in ends)
-    shares = out.shares if low is not None else ()
-    return Figure(cells_b, "B", _reason(session, out.value, cells_b, content), low, high, shares)
+    why = _reason(session, out.value, cells_b, content)
+    if not cells_b or not out.value:  # nothing has no range
+        return Figure(cells_b, "B", why)
+    low, high = (None if b is None else cells_b * (b / out.value) for b in (out.low, out.high))
+    return Figure(cells_b, "B", why, low, high, out.shares if low is not None else ())
 
 
 def kept_l(content: Content | None, share: float | None) -> Figure:

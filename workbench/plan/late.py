@@ -10,6 +10,7 @@ from workbench.plan.awake import next_waking_hour
 from workbench.plan.chance import chance_text
 from workbench.plan.habits import Habits
 from workbench.plan.option import Option
+from workbench.plan.readings import boil_over, stamp
 from workbench.plan.timeline import before, rests_h
 from workbench.plan.timeliness import is_late
 from workbench.session.edits import RemoveTable, SetValue
@@ -64,7 +65,7 @@ def _with_figures(start: Option, plan: Plan, least_b: float) -> str:
 
 
 def _start_now(session: Session, now: datetime, habits: Habits) -> Option | None:
-    """Weigh now; the first attempt that leaves time to grow, its feedings shorter in proportion."""
+    """Go on now; the first attempt that leaves time to grow, its feedings shorter in proportion."""
     for attempt in _attempts(session):
         hours_h = _hours_there_are(attempt.session, now, habits)
         if hours_h is None:
@@ -98,7 +99,7 @@ def _also_whole(attempt: Option) -> Iterator[Option]:
 def _hours_there_are(session: Session, now: datetime, habits: Habits) -> list[float] | None:
     """Hours of each feeding from now to pitching, at most as planned; None where there is no time to grow."""
     worts = [made.make(session, index, habits) for index in range(len(session.step))]
-    pitch_at, ready = happened.pitch_at(session), before(now, -session.day.prepare_s / 3600.0)
+    pitch_at, ready = happened.pitch_at(session), _ready(session, now)
     wanted_h = [h for h in culture.run(session, worts).planned_h if h]
     if pitch_at is None or ready is None or not worts or len(wanted_h) < len(worts):
         return None
@@ -110,10 +111,17 @@ def _hours_there_are(session: Session, now: datetime, habits: Habits) -> list[fl
     return hours_h if all(hours_h) else None
 
 
+def _ready(session: Session, now: datetime) -> datetime | None:
+    """When the yeast can go in: now where the wort is cool, after half of the preparing once its boil is over."""
+    boiled, cooled = boil_over(session, 1), stamp(session, "cool-done", 1)
+    left = 1.0 if boiled is None else 0.5 if cooled is None or cooled < boiled else 0.0
+    return before(now, -left * session.day.prepare_s / 3600.0)
+
+
 def _pitch_later(session: Session, now: datetime, habits: Habits) -> Option | None:
     """The first waking full hour of pitching at which the plan as it stands can still be begun."""
     worts = [made.make(session, index, habits) for index in range(len(session.step))]
-    pitch_at, ready = happened.pitch_at(session), before(now, -session.day.prepare_s / 3600.0)
+    pitch_at, ready = happened.pitch_at(session), _ready(session, now)
     for _ in range(_ROUNDS):
         if pitch_at is None or ready is None or not worts:
             return None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
-from workbench.plan import stopwatch
+from workbench.plan import settle, stopwatch
 from workbench.plan.awake import next_waking_hour
 from workbench.plan.cool import WINDOW_K
 from workbench.plan.model import Figure, Moment, Reason
@@ -76,15 +76,25 @@ def with_tasks(
 
 
 def _passed_over(told: list[Moment]) -> tuple[Moment, ...]:
-    """With what lies before a done task taken as done: all of it before a turn, before another all but turns."""
-    turn = small = False  # whether a done one of these comes later
+    """With what lies before a done task taken as done."""
+    later: set[str] = set()  # what is done of all that comes later
     after: list[Moment] = []
     for task in reversed(told):
-        passed = not task.done and (turn or (small and task.name not in _TURNS))
-        after.append(_passed(task, after[-1].at) if passed else task)
-        if task.stamped is not None:
-            turn, small = turn or task.name in _TURNS, True
+        after.append(_passed(task, after[-1].at) if task.stamped is None and _is_over(task, later) else task)
+        if task.stamped is not None and not task.skipped:  # what is left out tells of nothing that was done
+            later.add(task.name)
     return tuple(reversed(after))
+
+
+def _is_over(task: Moment, later: set[str]) -> bool:
+    """Whether what is done `later` tells that a task is: a turn tells it of all, the others of all but turns.
+
+    A gravity read tells it of no cooling: its sample is cooled by itself, and the wort may still be hot.
+    """
+    if later & _TURNS:
+        return True
+    telling = later - {"gravity"} if task.name in _AFTER_BOIL else later
+    return bool(telling) and task.name not in _TURNS
 
 
 def _passed(task: Moment, by: datetime) -> Moment:
@@ -140,7 +150,7 @@ def _group(
         yield anchor._replace(name=name, figures=(("cells", step.cells_in_b), ("wort at", step.temperature_c)))
         yield from _growing(session, anchor, step, tz)
     elif name == "pitch":
-        if steps:
+        if steps and not settle.is_shelf(session):
             near = _small(anchor, "near", "bring near the beer's temperature", _after(anchor.at, -_NEAR_H, tz))
             yield near._replace(figures=_beer_at(session))
         if anchor.what.startswith("pour off"):
@@ -205,7 +215,8 @@ def _wort_tasks(session: Session, step: StepPlan) -> Iterator[_Small]:
         yield _Small("cool", "into the bath, mouth covered", 0.5, ice, asks="bath", after_boil=True)
     else:
         yield _Small("cool", "cool the pot, lid on", 0.5, asks="bath", after_boil=True)
-    yield _Small("cooled", "out of the bath", 0.9, (("cooled to", step.temperature_c),), after_boil=True)
+    out = "out of the bath" if in_flask else "cool enough"
+    yield _Small("cooled", out, 0.9, (("cooled to", step.temperature_c),), after_boil=True)
     if step.top_up_l.value:
         yield _Small("top-up", "top up with boiled, cooled water", 0.92, (("water", step.top_up_l),), after_boil=True)
     planned = step.gravity_w._replace(value=step.planned_w)

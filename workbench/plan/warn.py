@@ -45,7 +45,8 @@ def missing(session: Session, on_hand: Hand) -> Iterator[Warning]:
         text = f"format {named(session.format)}: this program reads format {FORMAT}, so figures may be wrong"
         yield Warning("newer-format", "caution", text, "format")
     if session.batch.pitch_at is None:
-        yield Warning("needs-pitch-time", "note", "set the hour when the yeast goes into the beer", "batch.pitch_at")
+        goal = "fridge" if settle.is_shelf(session) else "beer"
+        yield Warning("needs-pitch-time", "note", f"set the hour when the yeast goes into the {goal}", "batch.pitch_at")
     if settle.is_shelf(session):
         if session.keep is not None and session.keep.cells_b is None and session.keep.volume_l is None:
             yield Warning("needs-keep", "note", "set how many cells to keep", "keep.cells")

@@ -121,6 +121,7 @@ class Desk:
     step: int = 0
     zoomed: bool = False
     planning: bool = False  # pane 3 shows ways to meet the need
+    left: Spot = field(default_factory=Spot)  # where its cursor was before
     moved: tuple[int, datetime] | None = None  # of a feeding (0: pitching) at another hour
     deciding: bool = False  # pane 6 shows what was changed here and elsewhere
     typed_terms: dict[int, tuple[Term, Term]] = field(default_factory=dict)  # of each feeding, the last of them last

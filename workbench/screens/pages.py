@@ -39,8 +39,7 @@ def why_lines(row: Row, scene: Scene, cells: int, written: str = "") -> list[Spa
     What the key means and where its value comes from, then how the figure is worked out; each with its source, valid
     range and doubts, and all warnings in full. `written`: the value letter for letter, as the file has it.
     """
-    title = clean(row.label).strip() or ("this figure" if row.figure is not None and row.figure.unit else "when")
-    lines: list[Spans] = [((f" {title}", "key"),), *_value(row, scene, cells)]
+    lines: list[Spans] = [*_wrapped(_title(row), "key", cells), *_value(row, scene, cells)]
     if written:
         lines += [(), ((" typed", "dim"),), *_wrapped(plain(written, scene.glyphs), "typed", cells)]
     lines += _meant(row, scene, cells)
@@ -56,6 +55,13 @@ def why_lines(row: Row, scene: Scene, cells: int, written: str = "") -> list[Spa
         says, role = sign(warning, scene.glyphs)
         lines += [(), *_wrapped(says, role, cells)]
     return lines
+
+
+def _title(row: Row) -> str:
+    """The row's label; what a way is called."""
+    if row.way is not None:
+        return clean(row.spans[-1][0]).strip()
+    return clean(row.label).strip() or ("this figure" if row.figure is not None and row.figure.unit else "when")
 
 
 def _value(row: Row, scene: Scene, cells: int) -> list[Spans]:

@@ -9,7 +9,7 @@ from workbench.errors import QuantityError
 from workbench.panes.day import moment_id
 from workbench.screens import editor
 from workbench.screens.changes import adopted
-from workbench.screens.desk import DAY, STEPS, Ask, Entry
+from workbench.screens.desk import DAY, STEPS, Ask, Entry, Spot
 from workbench.screens.written import written
 from workbench.session.edits import SetValue, Several, Unset
 
@@ -27,7 +27,11 @@ def plan(desk: Desk) -> None:
 
 
 def _open(desk: Desk, moved: tuple[int, datetime] | None, *, open_: bool) -> None:
-    """Pane 3 with the ways, for a feeding (0: pitching) that is moved to an hour, or without them."""
+    """Pane 3 with the ways, for a feeding (0: pitching) that is moved to an hour, or without them, as it was left."""
+    if open_ and not desk.planning:
+        desk.left, desk.spots[STEPS] = desk.spots[STEPS], Spot()
+    elif desk.planning and not open_:
+        desk.spots[STEPS] = desk.left
     desk.planning, desk.moved, desk.pane = open_, moved, STEPS
     desk.forget_ways()
     if desk.planning and desk.ways:

@@ -26,6 +26,7 @@ __all__ = ["answer", "begin", "boil", "done", "end", "longer", "skip"]
 
 _STAY = "boiling: stay with it, and set a kitchen timer: a sleeping laptop can't ring"
 _SHORTEST_S = 60.0
+_KILLS_C = 40.0  # wort in which yeast soon dies (common practice, no source)
 _TWICE_S = 10.0  # a boil ended so soon after its start: a key pressed twice
 
 
@@ -67,7 +68,7 @@ def _task(desk: Desk) -> Moment | None:
 def _stamp(desk: Desk, task: Moment) -> bool:
     """Whether it is stamped now; the cursor goes on to what is next."""
     what = STAMPS.get(task.name)
-    if what == "yeast-in" and not _in_time(desk, task.step):
+    if what == "yeast-in" and not _may_go_in(desk, task.step, "done"):
         return False
     edit = event(desk, what, task.step) if what else event(desk, "task-done", task.step, task=task.name)
     if not change(desk, edit):
@@ -84,7 +85,7 @@ def _take_back(desk: Desk, task: Moment) -> None:
         desk.said = f"it is stamped in another way: {desk.key('undo')} takes the last change back"
     elif change(desk, gone[0] if len(gone) == 1 else Several(tuple(gone))):
         desk.follow()
-        desk.said = f"not done after all: {task.what}"
+        desk.said = f"not {'left out' if task.skipped else 'done'} after all: {task.what}"
 
 
 def _saying_so(session: Session, task: Moment) -> list[RemoveTable]:
@@ -111,18 +112,35 @@ def begin(desk: Desk) -> None:
     step = happened.next_to_begin(session)
     if step is None:
         desk.said = "every feeding has begun already" if session.step else _none_yet(desk)
-    elif _in_time(desk, step) and change(desk, event(desk, "yeast-in", step)):
+    elif _may_go_in(desk, step, "begin") and change(desk, event(desk, "yeast-in", step)):
         desk.follow()
         desk.said = f"feeding {step}: yeast in at {local(desk.now, desk.tz):%H:%M}; {desk.key('undo')} takes it back"
 
 
-def _in_time(desk: Desk, step: int) -> bool:
-    """Whether the yeast of a feeding may go in now: not within an hour of the one before, a key pressed twice."""
-    before = happened.begun(desk.plan.session, step - 1)
-    if before is None or not 0.0 <= (desk.now - before).total_seconds() < 3600.0:
+def _may_go_in(desk: Desk, step: int, action: str) -> bool:
+    """Whether the yeast of a feeding may go in: not within an hour of the one before, a key pressed twice.
+
+    Into wort that is hot by its readings it goes only with the key of the `action` once more.
+    """
+    before, hot_c = happened.begun(desk.plan.session, step - 1), _hot_c(desk, step)
+    if before is not None and 0.0 <= (desk.now - before).total_seconds() < 3600.0:
+        desk.said = f"feeding {step - 1} began at {local(before, desk.tz):%H:%M}: too soon for the next"
+        return False
+    if hot_c is None or desk.armed == action:
         return True
-    desk.said = f"feeding {step - 1} began at {local(before, desk.tz):%H:%M}: too soon for the next"
+    desk.armed = action
+    desk.said = desk.told(f"this wort is at {hot_c:.0f} °C and kills yeast; {desk.key(action)} once more: it is in")
     return False
+
+
+def _hot_c(desk: Desk, step: int) -> float | None:
+    """The temperature of the wort of a feeding that still cools, where that is so hot that yeast would die in it."""
+    clock, live = desk.plan.clock, desk.live
+    if clock is None or live is None or clock.step != step or clock.cool is None or clock.cool.done is not None:
+        return None
+    last = clock.cool.readings[-1:]
+    by_now_c = live.wort_c if live.wort_c is not None else last[0][1] if last else 0.0
+    return by_now_c if by_now_c > _KILLS_C else None
 
 
 def boil(desk: Desk) -> None:

@@ -8,7 +8,7 @@ offset are local: `tz`, or the system's zone for None.
 from __future__ import annotations
 
 import re
-from datetime import date, datetime, time, timedelta
+from datetime import UTC, date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
 from workbench.errors import QuantityError
@@ -96,8 +96,8 @@ def at_local(day: date, clock: time, tz: tzinfo | None) -> datetime:
     A time that the clocks skip in spring is taken an hour later; of one that comes twice in autumn the first is meant.
     """
     naive = datetime.combine(day, clock)
-    try:
-        return local(naive.astimezone() if tz is None else naive.replace(tzinfo=tz), tz)
+    try:  # astimezone() of a naive time takes one that is skipped an hour sooner, timestamp() later
+        return local(datetime.fromtimestamp(naive.timestamp(), UTC) if tz is None else naive.replace(tzinfo=tz), tz)
     except (OverflowError, ValueError):  # at the calendar's ends
         raise QuantityError(f"the year {day.year} is out of range", _MOMENT_RIGHT) from None
 

@@ -146,7 +146,8 @@ class Number(NamedTuple):
     def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[float, float]:  # noqa: ARG002
         """The number, twice: for the file without decimals where it has none."""
         percent = self.share and text.rstrip().endswith("%")
-        value = read_number(text.rstrip()[:-1]) / 100 if percent else read_number(text)
+        number = read_number(text.rstrip()[:-1] if percent else text, self.example)
+        value = number / 100 if percent else number
         self.range.check(value, quote(text), self.example)
         return value, int(value) if value.is_integer() else value
 
@@ -171,7 +172,7 @@ class Whole(NamedTuple):
 
     def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[int, int]:  # noqa: ARG002
         """The number, twice."""
-        value = read_number(text)
+        value = read_number(text, self.example)
         if not value.is_integer():
             raise QuantityError(f"{quote(text)} is no whole number", f"write for example {self.example}")
         self.range.check(value, quote(text), self.example)

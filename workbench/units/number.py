@@ -38,8 +38,8 @@ def quote(text: str) -> str:
     return f'"{plain}"' if len(plain) <= 40 else f'"{plain[:39]}…"'
 
 
-def read_number(text: str) -> float:
-    """Read the finite number that `text` writes; QuantityError for anything else.
+def read_number(text: str, example: str = "1.6") -> float:
+    """Read the finite number that `text` writes; QuantityError for anything else, with an `example` of what is right.
 
     Point and comma both mark decimals and never thousands; a blank may part thousands ("1 600") and whole from
     fraction ("1 1/2"). Both marks in one number are refused: nobody can tell which is which.
@@ -48,7 +48,7 @@ def read_number(text: str) -> float:
     sign, digits = (folded[0], folded[1:].lstrip()) if folded.startswith(("-", "+")) else ("", folded)
     value = _unsigned(digits)
     if value is None:
-        raise _no_number(text, sign, digits)
+        raise _no_number(text, sign, digits, example)
     if not isfinite(value):
         raise QuantityError(f"{quote(text)} is too large", "write a number below 1e300")
     return (-value if sign == "-" else value) + 0.0  # + 0.0 makes -0 plain 0
@@ -77,14 +77,14 @@ def _fraction(whole: str | None, top: str, bottom: str) -> float | None:
     return int(whole or 0) + int(top) / int(bottom)
 
 
-def _no_number(text: str, sign: str, digits: str) -> QuantityError:
+def _no_number(text: str, sign: str, digits: str, example: str) -> QuantityError:
     """Say what is wrong with `digits`, and how to write what was probably meant."""
     if not digits:
-        return QuantityError("there is no number", "write for example 1.6")
+        return QuantityError("there is no number", f"write for example {example}")
     if match := re.fullmatch(_TWO_WAYS, digits):
         tail = match[2] or ""
         whole = re.sub(r"[.,]", "", digits.removesuffix(tail))
         return QuantityError(f"{quote(text)} can be read in two ways", f"write {sign}{whole}{tail.replace(',', '.')}")
     if re.fullmatch(_SEVERAL, digits):
-        return QuantityError(f"{quote(text)} is more than one number", "write one number, for example 1.6")
-    return QuantityError(f"{quote(text)} is no number", "write for example 1.6")
+        return QuantityError(f"{quote(text)} is more than one number", f"write one number, for example {example}")
+    return QuantityError(f"{quote(text)} is no number", f"write for example {example}")

@@ -71,7 +71,13 @@ _SCALES: dict[str, dict[System, tuple[_Scale, ...]]] = {
     },
     "small volume": {"metric": (_Scale("µL", _three_digits),)},
     "mass": {
-        "metric": (_Scale("mg", _0, 1000), _Scale("g", _1, 10), _Scale("g", _0, 1000), _Scale("kg", _2)),
+        "metric": (
+            _Scale("mg", _0, 1000),
+            _Scale("g", _1, 10),
+            _Scale("g", _TO_1, 20),  # a sachet of dry yeast holds 11.5 g
+            _Scale("g", _0, 1000),
+            _Scale("kg", _2),
+        ),
         "us": (_Scale("mg", _0, 1000), _Scale("oz", _2, 1), _Scale("oz", _1, 32), _Scale("lb", _2)),
     },
     "temperature": {"metric": (_Scale("°C", _TO_1),), "us": (_Scale("°F", _TO_1),)},

@@ -16,7 +16,8 @@ from workbench.plan import followed, planner, relax, settle
 from workbench.plan.derive import derive
 from workbench.plan.effort import best_effort
 from workbench.plan.habits import Habits
-from workbench.plan.kitchen import grid_step_l
+from workbench.plan.kitchen import grid_step_l, kitchen
+from workbench.plan.proposal import richest
 from workbench.plan.ways import ways
 from workbench.session.edits import Several
 from workbench.session.model import Step
@@ -129,7 +130,7 @@ def test_more_than_a_tenth_of_the_beer_is_poured_in_only_where_no_single_feeding
     for n in range(1, int(0.1 * litres / step_l) + 1):
         for decant in decants:
             other = derive(session._replace(step=(Step(round(n * step_l, 6), decant=decant),)), NOW)
-            assert list(broken(other)) != [] or is_much_poured(other)
+            assert list(broken(other)) != [] or is_much_poured(other) or other.final.meets_need is False
 
 
 def is_much_poured(plan: Plan) -> bool:
@@ -396,6 +397,20 @@ def test_whether_there_are_any_is_told_as_surely_as_which(tables, limits):
         plan = derive(session._replace(step=any_steps), NOW)
         assert [*broken(plan), *exceeded(plan)] == []
         assert len(any_steps) == len(best)
+
+
+@given(kitchens, st.integers(2, 4), st.integers(0, 7))
+def test_a_full_flask_is_not_poured_onto_a_spoonful(tables, count, decants):
+    """The fullest flasks are what is fallen back on where nothing better is found."""
+    room = kitchen(session_with(tables))
+    assume(room is not None and room.first and room.later)
+    pattern = (False, *(bool(decants >> n & 1) for n in range(count - 1)))
+    places = [room.first[:1], *[room.later] * (count - 1)]
+    before_l = room.liquid_l
+    for n, choice in enumerate(richest(room, places, pattern) or ()):
+        assert n == 0 or choice.portion.wort_l <= 10.0 * before_l + TINY
+        before_l = room.content_l(before_l, choice.portion.wort_l, decant=choice.decant)
+        assert before_l <= room.fill_l + TINY
 
 
 # ---- where nothing fits ----------------------------------------------------------------------------------------

@@ -7,7 +7,7 @@ from itertools import product
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import starter, timing
-from workbench.plan.kitchen import FITS_L
+from workbench.plan.kitchen import FITS_L, MOST_RATIO
 from workbench.session.model import Step
 
 if TYPE_CHECKING:
@@ -131,17 +131,19 @@ def richest(
 ) -> tuple[Choice, ...] | None:
     """The fullest flasks with one pattern of decants: feedings on top of one another share them out.
 
-    `rising`: how many times the one before each of those is. What goes into the beer is not more than may.
+    `rising`: how many times the one before each of those is. What goes into the beer is not more than may, and no
+    later feeding is much larger than what it meets.
     """
     content_l, choices = kitchen.liquid_l, list[Choice]()
     limits = limits_l(kitchen, places, pattern)
     for n, decant in enumerate(pattern):
+        most_l = MOST_RATIO * content_l if n else math.inf
         content_l = kitchen.content_l(content_l, 0.0, decant=decant)
         end = next((k for k, other in enumerate(pattern[n + 1 :], n + 1) if other), len(pattern))
         at_end_l = math.inf if end < len(pattern) else kitchen.most_at_end_l()
         standing_l = [portions[0].wort_l for portions in places[n:end] if portions[0].given is not None]
         shares = sum(rising**k for k in range(end - n - len(standing_l)))
-        room_l = (min(limits[end - 1], at_end_l) - content_l - sum(standing_l)) / max(1.0, shares)
+        room_l = min(most_l, (min(limits[end - 1], at_end_l) - content_l - sum(standing_l)) / max(1.0, shares))
         fits = [portion for portion in places[n] if portion.wort_l <= room_l + FITS_L or portion.given is not None]
         if not fits or content_l + fits[-1].wort_l > limits[n] + FITS_L:
             return None

@@ -8,12 +8,14 @@ import pytest
 from tests.panes.scenes import AMBER, EMPTY, NOW, ONE, READING, TWO
 from tests.screens.desks import desk_on, do, pane_text, write
 from workbench.screens import typed
+from workbench.session.edits import AddTable, SetValue, Several, Unset
 from workbench.units.mark import Mark
 
 if TYPE_CHECKING:
     from pathlib import Path
 
     from workbench.screens.desk import Desk
+    from workbench.session.edits import Edit
 
 
 @pytest.fixture
@@ -108,6 +110,56 @@ def test_a_value_can_be_left_out_again(two: Desk) -> None:
     assert not two.plan.session.is_given("beer.volume")
     do(two, "default")
     assert two.said.startswith("this is not typed")
+
+
+def test_a_lot_is_added_by_what_it_is_and_when_it_was_made(two: Desk) -> None:
+    before = len(two.store.session.yeast)
+    do(two, "pane-1", "add")
+    write(two, "dry")  # not keys that act by themselves
+    assert two.entry is not None
+    assert two.entry.key == f"yeast.{before}.made_on"
+    write(two, "6 weeks")
+    assert two.entry.key == f"yeast.{before}.mass"
+    write(two, "11.5 g")
+    assert two.entry is None
+    lot = two.store.session.yeast[before]
+    assert (lot.kind, lot.mass_g) == ("dry", 11.5)
+
+
+def test_enter_keeps_a_pack_and_esc_takes_it_out_again(two: Desk) -> None:
+    before = len(two.store.session.yeast)
+    do(two, "pane-1", "add")
+    write(two, "", clear=False)
+    assert two.entry is not None
+    assert two.entry.key == f"yeast.{before}.made_on"
+    typed.press(two, two.entry, "escape", None)
+    assert [lot.kind for lot in two.store.session.yeast[before:]] == ["pack"]
+    do(two, "undo", "add")
+    assert two.entry is not None
+    typed.press(two, two.entry, "escape", None)
+    assert len(two.store.session.yeast) == before
+
+
+@pytest.mark.parametrize(
+    ("made", "said"),
+    [
+        (SetValue("beer.volume", "21 L"), "beer volume"),
+        (AddTable("step", 0, {"wort": "1 L"}), "step 1"),
+        (AddTable("event", 0, {"at": NOW, "step": 1, "what": "yeast-in"}), "yeast in"),
+        (
+            Several((SetValue("beer.volume", "21 L"), SetValue("beer.gravity", "1.050"), Unset("flask.size"))),
+            "and 1 more",
+        ),
+    ],
+)
+def test_undo_and_redo_say_of_what(two: Desk, made: Edit, said: str) -> None:
+    two.store.apply(made)
+    do(two, "undo")
+    assert two.said.startswith("undone: ")
+    assert said in two.said
+    do(two, "redo")
+    assert two.said.startswith("made again: ")
+    assert said in two.said
 
 
 def test_undo_with_nothing_to_undo_says_so(two: Desk) -> None:

@@ -9,6 +9,8 @@ import pytest
 from tests.panes.scenes import AMBER, NOW, ONE, TWO
 from tests.screens.clocks import FakeClock
 from tests.screens.desks import desk_on, do, pane_text, write
+from workbench.panes.day import moment_id
+from workbench.plan import happened
 from workbench.screens import bars
 from workbench.screens.desk import CLOCK, DAY
 
@@ -92,7 +94,10 @@ def test_the_task_under_the_cursor_comes_first_and_a_done_one_is_taken_back(desk
     assert events(desk) == []
     assert "not done after all" in desk.said
     desk.put("moment.1.weigh")
-    do(desk, "skip", "skip")
+    do(desk, "skip")
+    assert desk.row().id == "moment.1.packs"  # on what is next: the key once more would leave that out
+    desk.put("moment.1.weigh")
+    do(desk, "skip")
     assert desk.said == "not left out after all: weigh powder into cold water"
 
 
@@ -152,6 +157,29 @@ def test_the_cursor_goes_on_whichever_key_it_was(desk: Desk) -> None:
     row = desk.row()
     assert row is not None
     assert row.id == "moment.1.cool"
+
+
+def test_days_before_its_hour_the_beer_is_pitched_only_by_a_second_press(desk: Desk) -> None:
+    def done_at_the_pitch() -> bool:
+        desk.put(moment_id(next(task for task in desk.plan.moments if task.name == "pitch")))
+        do(desk, "done")
+        return happened.pitched(desk.store.session)
+
+    desk.pane = DAY
+    assert not done_at_the_pitch()
+    assert desk.said == "yeast into the beer is planned Sat 15:00; d once more: it is done"
+    do(desk, "up")  # another key between: it asks again
+    assert not done_at_the_pitch()
+    assert done_at_the_pitch()
+    assert desk.armed == ""
+
+
+def test_some_hours_before_it_one_press_does(desk: Desk) -> None:
+    desk.pane = DAY
+    go(desk, days=1, hours=22)
+    desk.put(moment_id(next(task for task in desk.plan.moments if task.name == "pitch")))
+    do(desk, "done")
+    assert happened.pitched(desk.store.session)
 
 
 def test_undo_takes_the_last_one_back(desk: Desk) -> None:

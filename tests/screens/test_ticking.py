@@ -114,6 +114,15 @@ def test_after_a_sleep_with_the_program_open_it_asks_too(desk: Desk, clock: Fake
     assert not desk.asked
 
 
+def test_a_boil_begun_after_a_sleep_asks_nothing(desk: Desk, clock: FakeClock) -> None:
+    ticking.tick(desk)
+    clock.go(hours=2)
+    do(desk, "boil")  # before anything has ticked since
+    clock.go(seconds=1)
+    ticking.tick(desk)
+    assert not desk.asked
+
+
 def test_coming_back_from_the_home_screen_asks_nothing(desk: Desk, clock: FakeClock) -> None:
     do(desk, "boil")
     desk.store.close()

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from workbench.panes.rows import Scene
     from workbench.session.merge import Change
 
-__all__ = ["MINE", "THEIRS", "rows"]
+__all__ = ["MINE", "THEIRS", "named", "rows"]
 
 MINE, THEIRS = "decide-mine ", "decide-theirs "
 """What Enter does on a row, before the key."""
@@ -32,7 +32,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
 
 
 def _clash(pane: Rows, clash: Change) -> None:
-    pane.say(_named(clash.key), "text")
+    pane.say(named(clash.key), "text")
     for label, takes, value in (("in file", THEIRS, clash.theirs), ("yours", MINE, clash.mine)):
         text, does = plain(clean(_shown(pane.scene, value)), pane.scene.glyphs), f"{takes}{clash.key}"
         first, *more = [((" ", "text"), (line, "typed")) for line in wrap(text, pane.cells - LABEL - 4) or [""]]
@@ -40,7 +40,7 @@ def _clash(pane: Rows, clash: Change) -> None:
         pane.rows += [Row(spans=spans) for spans in more]
 
 
-def _named(key: str) -> str:
+def named(key: str) -> str:
     """`step.1.wort` as `step 2: wort`, as the file counts them."""
     table, *rest = key.split(".")
     number = [str(int(part) + 1) for part in rest[:1] if part.isdecimal()]

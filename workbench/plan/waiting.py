@@ -20,6 +20,7 @@ __all__ = ["KEEPS_WARM_H", "waiting_warnings"]
 
 KEEPS_WARM_H = 48  # a grown culture stands so long at room temperature (common practice)
 KEEPS_COLD_DAYS = 7.0  # and so long in the cold before it wants waking (common practice)
+_HARDLY_H = 1.0  # hours are rounded up to whole ones: less than that is none too few
 WAKING_SHARE = 0.1  # of the feeding it grew in (recommended)
 
 
@@ -31,7 +32,7 @@ def waiting_warnings(
         if step.start is None or step.end is None:
             continue
         there_h = hours_between(step.start, step.end)
-        if wanted_h is not None and there_h < wanted_h - 0.01:
+        if wanted_h is not None and there_h < wanted_h - _HARDLY_H:
             yield _short(session, step, there_h, wanted_h)
         grown_h = fed.free_hours
         if grown_h is not None and there_h - grown_h > KEEPS_WARM_H:

@@ -8,7 +8,7 @@ from workbench.panes.large_flask import large_flask
 from workbench.panes.linear import linear
 from workbench.panes.rows import stops
 from workbench.screens import asking, choices, exporting, following, guide, making, pages, planning, stamping, typed
-from workbench.screens.changes import adopted, change
+from workbench.screens.changes import adopted, change, told
 from workbench.screens.desk import DAY, STEPS, Page
 from workbench.screens.finder import Finder
 from workbench.screens.keys import PANES, by_id
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from collections.abc import Callable
 
     from workbench.screens.desk import Desk
+    from workbench.session.edits import Edit
 
 __all__ = ["run"]
 
@@ -175,9 +176,10 @@ def add(desk: Desk) -> None:
     """A lot at the end of the lots, or a feeding behind the one considered, its volume asked for at once."""
     if desk.pane == 0:
         count = len(desk.plan.session.yeast)
-        if change(desk, AddTable("yeast", count, {"kind": "pack"})):
+        fresh: Edit = AddTable("yeast", count, {"kind": "pack"})
+        if change(desk, fresh):
             desk.put(f"yeast.{count}.kind")
-            desk.said = f"a lot added: say what it is; {desk.key('turn')} turns the kind"
+            typed.edit(desk, fresh=fresh)
     elif desk.pane == STEPS:
         desk.planning = False
         desk.redraw()
@@ -240,18 +242,27 @@ def default(desk: Desk) -> None:
 
 def undo(desk: Desk) -> None:
     """The last change taken back."""
-    done = desk.store.undo()
-    desk.said = f"undone; {desk.key('redo')} makes it again" if done else "nothing to undo"
-    desk.typed_terms.clear()
-    desk.recompute()
+    made = desk.store.data
+    if _gone_back(desk, desk.store.undo()):
+        desk.said = f"undone: {told(desk.store.data, made)}; {desk.key('redo')} makes it again"
+    else:
+        desk.said = "nothing to undo"
 
 
 def redo(desk: Desk) -> None:
     """The change that was taken back made again."""
-    done = desk.store.redo()
-    desk.said = "made again" if done else "nothing to make again"
-    desk.typed_terms.clear()
-    desk.recompute()
+    before = desk.store.data
+    again = _gone_back(desk, desk.store.redo())
+    desk.said = f"made again: {told(before, desk.store.data)}" if again else "nothing to make again"
+
+
+def _gone_back(desk: Desk, done: bool) -> bool:  # noqa: FBT001 - what the store says
+    """Whether another text stands now; then all is worked out anew, and the day shows what is next."""
+    if done:
+        desk.typed_terms.clear()
+        desk.recompute()
+        desk.follow()
+    return done
 
 
 _ACTIONS: dict[str, Callable[[Desk], None]] = {

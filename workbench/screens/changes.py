@@ -3,17 +3,22 @@
 from __future__ import annotations
 
 from datetime import UTC
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
+from workbench.panes.clashes import named
 from workbench.session.edits import AddTable, MoveTable, RemoveTable, SetValue, Several, Unset
+from workbench.session.merge import changes
+from workbench.units.plainly import harmless
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
     from workbench.screens.desk import Desk
     from workbench.session.edits import Edit
     from workbench.session.literal import TomlValue
     from workbench.units.mark import Mark
 
-__all__ = ["adopted", "change", "event", "reading"]
+__all__ = ["adopted", "change", "event", "reading", "told"]
 
 
 def change(desk: Desk, edit: Edit) -> bool:
@@ -42,6 +47,23 @@ def _concerns_feedings(edit: Edit) -> bool:
     if isinstance(edit, AddTable) and edit.table == "event":
         return edit.values.get("step") != 0
     return isinstance(edit, AddTable | RemoveTable | MoveTable) and edit.table in {"step", "reading", "event"}
+
+
+def told(before: Mapping[str, Any], after: Mapping[str, Any]) -> str:
+    """What is new in `after`, in a few words: at most two things."""
+    made = [_in_words(edit) for change in changes(dict(before), dict(after), dict(before)) for edit in change.edits]
+    words = list(dict.fromkeys(made))
+    return ", ".join(words[:2]) + (f" and {len(words) - 2} more" if len(words) > 2 else "")
+
+
+def _in_words(edit: Edit) -> str:
+    """A stamp by what it says, all else by its place in the file."""
+    if isinstance(edit, AddTable) and edit.table in {"event", "reading"}:
+        said = (edit.values.get(part) for part in ("what", "kind", "task"))
+        return harmless(" ".join(str(word) for word in said if word).replace("-", " "))
+    if isinstance(edit, AddTable | RemoveTable | MoveTable):
+        return named(f"{edit.table}.{edit.at}")
+    return harmless(named(edit.key).replace(": ", " ")) if isinstance(edit, SetValue | Unset) else "several things"
 
 
 def event(desk: Desk, what: str, step: int, at: Mark | None = None, **more: TomlValue) -> AddTable:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from workbench.session.edits import Edit
     from workbench.session.model import Lot
 
-__all__ = ["NO_LOT", "add_lot", "last", "lead", "missing", "stand"]
+__all__ = ["NO_LOT", "add_lot", "last", "lead", "missing", "next_of_lot", "stand"]
 
 NO_LOT = "yeast"
 """What stands for yeast where there is no lot yet: the id of the row that Enter adds one on."""
@@ -44,6 +44,13 @@ def _of_lots(desk: Desk) -> str:
         if key := _of_lot(lot):
             return f"yeast.{index}.{key}"
     return NO_LOT
+
+
+def next_of_lot(desk: Desk, key: str) -> str:
+    """What else the lot of a key needs before it counts, as a key; "" where nothing is missing, or it is of no lot."""
+    table, index, *_ = *key.split("."), "", ""
+    missing = _of_lot(desk.plan.session.yeast[int(index)]) if table == "yeast" and index.isdecimal() else ""
+    return missing and f"yeast.{index}.{missing}"
 
 
 def _of_lot(lot: Lot) -> str:

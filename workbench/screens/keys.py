@@ -85,7 +85,6 @@ ACTIONS = (
         ("m",),
         "measure",
         "note what was just measured: a gravity, 1.0335 24 °C, or a volume",
-        frozenset({1, 3, 4, 5}),
         told=frozenset({1, 3}),
     ),
     Action("next-batch", ("n",), "", "make the file of the next batch, from what this one keeps", _LISTS),

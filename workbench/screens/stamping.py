@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
 from typing import TYPE_CHECKING
 
 from workbench.panes.day import moment_id
@@ -14,7 +15,7 @@ from workbench.screens.desk import DAY
 from workbench.session.edits import RemoveTable, SetValue, Several
 from workbench.units.kinds import DURATION
 from workbench.units.show import write
-from workbench.units.when import local
+from workbench.units.when import local, moment
 
 if TYPE_CHECKING:
     from workbench.plan.clock import ClockPlan
@@ -27,6 +28,7 @@ __all__ = ["answer", "begin", "boil", "done", "end", "longer", "skip"]
 _STAY = "boiling: stay with it, and set a kitchen timer: a sleeping laptop can't ring"
 _SHORTEST_S = 60.0
 _KILLS_C = 40.0  # wort in which yeast soon dies (common practice, no source)
+_EARLY = timedelta(hours=12)  # pitching sooner than that is asked about
 _TWICE_S = 10.0  # a boil ended so soon after its start: a key pressed twice
 
 
@@ -55,6 +57,7 @@ def skip(desk: Desk) -> None:
     elif task.stamped is not None:
         _take_back(desk, task)
     elif change(desk, event(desk, "task-skipped", task.step, task=task.name)):
+        desk.follow()
         desk.said = f"skipped: {task.what}; {desk.key('undo')} brings it back"
 
 
@@ -70,11 +73,21 @@ def _stamp(desk: Desk, task: Moment) -> bool:
     what = STAMPS.get(task.name)
     if what == "yeast-in" and not _may_go_in(desk, task.step, "done"):
         return False
+    if what == "pitched" and _is_early(desk, task):
+        return False
     edit = event(desk, what, task.step) if what else event(desk, "task-done", task.step, task=task.name)
     if not change(desk, edit):
         return False
     desk.follow()
     desk.said = f"{desk.now.astimezone(desk.tz):%H:%M} {task.what}; {desk.key('undo')} takes it back"
+    return True
+
+
+def _is_early(desk: Desk, task: Moment) -> bool:
+    """Whether the yeast is to go into the beer only much later, and the key has not been pressed once more."""
+    if task.at - desk.now < _EARLY or _once_more(desk, "done"):
+        return False
+    desk.said = f"{task.what} is planned {moment(task.at, desk.now, desk.tz)}; {desk.key('done')} once more: it is done"
     return True
 
 
@@ -126,11 +139,16 @@ def _may_go_in(desk: Desk, step: int, action: str) -> bool:
     if before is not None and 0.0 <= (desk.now - before).total_seconds() < 3600.0:
         desk.said = f"feeding {step - 1} began at {local(before, desk.tz):%H:%M}: too soon for the next"
         return False
-    if hot_c is None or desk.armed == action:
+    if hot_c is None or _once_more(desk, action):
         return True
-    desk.armed = action
     desk.said = desk.told(f"this wort is at {hot_c:.0f} °C and kills yeast; {desk.key(action)} once more: it is in")
     return False
+
+
+def _once_more(desk: Desk, action: str) -> bool:
+    """Whether the key of an action is pressed once more; if not, the next time it is."""
+    again, desk.armed = desk.armed == action, "" if desk.armed == action else action
+    return again
 
 
 def _hot_c(desk: Desk, step: int) -> float | None:

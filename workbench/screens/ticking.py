@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
     from workbench.plan.clock import Alarm
     from workbench.screens.desk import Desk
+    from workbench.units.mark import Mark
 
 __all__ = ["Tick", "opened", "pause_s", "tick"]
 
@@ -54,8 +55,7 @@ def tick(desk: Desk) -> Tick:
         desk.look()
     now, before = desk.clock(), desk.looked
     desk.looked = now
-    boils = desk.live is not None and desk.live.boil == "on"
-    if boils and before is not None and passed(before, now).seconds > _ASLEEP_S:
+    if before is not None and passed(before, now).seconds > _ASLEEP_S and _boils_for_s(desk, now) > _ASLEEP_S:
         _ask(desk)  # the machine slept
         whole = True
     alarms = _due(desk)
@@ -75,6 +75,13 @@ def opened(desk: Desk, *, unseen: bool = True) -> bool:
     if unseen and clock is not None and clock.boil is not None and clock.boil.since is not None:
         _ask(desk)
     return rang
+
+
+def _boils_for_s(desk: Desk, now: Mark) -> float:
+    """Seconds since the boil was begun, or went on after a hold; 0 where none runs."""
+    clock = desk.plan.clock
+    since = None if clock is None or clock.boil is None else clock.boil.since
+    return 0.0 if since is None else passed(since, now).seconds
 
 
 def _ask(desk: Desk) -> None:

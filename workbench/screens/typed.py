@@ -80,14 +80,25 @@ def press(desk: Desk, entry: Entry, key: str, character: str | None) -> None:
     if key == "escape":
         leave(desk)
     elif key == "enter":
-        wanted = guide.missing(desk)
-        keep(desk, entry)
-        if desk.entry is None and wanted == entry.key != "" and guide.missing(desk) != wanted:
-            guide.lead(desk, edit)
+        _enter(desk, entry)
     elif key in {"up", "down"} and entry.choices:
         _set(entry, editor.start(editor.turned(entry.choices, entry.line.text, 1 if key == "down" else -1)))
     else:
         _set(entry, editor.press(entry.line, key, character))
+
+
+def _enter(desk: Desk, entry: Entry) -> None:
+    """Keep the line; where a plan, or a lot, was missing that, open the line of what is missing next."""
+    wanted, of_lot = guide.missing(desk), guide.next_of_lot(desk, entry.key)
+    goes_on = entry.fresh is not None or of_lot == entry.key != ""
+    keep(desk, entry)
+    if desk.entry is not None:
+        return
+    if wanted == entry.key != "" and guide.missing(desk) != wanted:
+        guide.lead(desk, edit)
+    elif goes_on and (key := guide.next_of_lot(desk, entry.key)):
+        desk.put(key)
+        edit(desk)
 
 
 def paste(entry: Entry, text: str) -> None:
@@ -115,6 +126,8 @@ def keep(desk: Desk, entry: Entry) -> None:
         _answer(desk, entry, entry.ask)
         return
     if _is_untouched(desk, entry):
+        if entry.line.text.strip():  # what it was put in with is what is meant
+            entry.fresh = None
         leave(desk)
         return
     try:

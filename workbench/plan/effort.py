@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from functools import lru_cache
 from itertools import product
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.plan import fixed, happened
 from workbench.plan.kitchen import FITS_L, MOST_RATIO, Kitchen, kitchen, with_top_ups
@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from workbench.plan.portion import Portion
     from workbench.session.model import Session, Step
 
-__all__ = ["best_effort"]
+__all__ = ["best_effort", "in_time"]
 
 _MOST_STEPS = 3
 _POINTS = 16  # of the grid for each of two feedings
@@ -26,7 +26,6 @@ _LEAST_HOURS = 4.0  # a feeding is not cut shorter
 _WORTH_A_STEP = 1.05  # a feeding more is worth it from this much more cells on
 
 
-@lru_cache(maxsize=32)
 def best_effort(session: Session, keep: tuple[int, ...] = ()) -> tuple[Step, ...] | None:
     """The feedings with which most cells can be had; None where nothing grows here.
 
@@ -34,6 +33,25 @@ def best_effort(session: Session, keep: tuple[int, ...] = ()) -> tuple[Step, ...
     (`[day] hours`, a yeast already in) are fewer than it takes; but not that of a locked feeding, which is left as long
     as it stands in the file. Where the need can be met, with the least extract that does it.
     """
+    most = _most_of(session, keep)
+    return None if most is None else as_steps(most.proposal.choices)
+
+
+def in_time(session: Session) -> tuple[Step, ...] | None:
+    """Feedings that meet the need in the hours there are, if growth that is cut short may do; None where none do."""
+    most = _most_of(session, ())
+    return as_steps(most.proposal.choices) if most is not None and most.is_enough else None
+
+
+class _Most(NamedTuple):
+    """The most there is to be had, and whether that is enough."""
+
+    proposal: Proposal
+    is_enough: bool
+
+
+@lru_cache(maxsize=32)
+def _most_of(session: Session, keep: tuple[int, ...]) -> _Most | None:
     plain = kitchen(session)
     if plain is None:
         return None
@@ -46,10 +64,10 @@ def best_effort(session: Session, keep: tuple[int, ...] = ()) -> tuple[Step, ...
         may_cut = n - 1 not in stand or (n == begun and stand[n - 1].feeding.hours is None)
         found = _most(room, places, surety, may_cut=may_cut)
         if found is not None and found.ratio * surety.of(found) >= 1.0:
-            return as_steps(found.choices)
+            return _Most(found, is_enough=True)
         if found is not None and (best is None or found.ratio > _WORTH_A_STEP * best.ratio):
             best = found
-    return as_steps(best.choices) if best is not None else None
+    return _Most(best, is_enough=False) if best is not None else None
 
 
 def _most(room: Kitchen, places: Sequence[Sequence[Portion]], surety: Surety, *, may_cut: bool) -> Proposal | None:

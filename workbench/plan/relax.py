@@ -8,13 +8,13 @@ from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import flask
-from workbench.plan import happened, lots, planner, settle, words
+from workbench.plan import effort, happened, lots, planner, settle, words
 from workbench.plan.habits import Habits
 from workbench.plan.made import make
 from workbench.session.model import Lot
 
 if TYPE_CHECKING:
-    from collections.abc import Iterator
+    from collections.abc import Iterator, Sequence
     from datetime import date
 
     from workbench.session.literal import TomlValue
@@ -84,12 +84,25 @@ def diagnosis(session: Session) -> str:
     """Which limit binds where no plan is found, and what would make it fit."""
     found = [change for change, steps in attempts(session) if steps is not None]
     chance = f"no feedings within these limits meet the need with a chance of {session.batch.chance:g}"
-    if not found:
-        return f"{chance}, and no single change would do"
-    smallest = _told(found[0], solved(session, found[0], ()) or ())
-    worts = " + ".join(words.litres(step.wort_l or 0.0) for step in smallest.session.step) or "no feeding"
-    others = "".join(f"; or {change.says}" for change in found[1:])
-    return f"{chance}: the {smallest.binds} binds; {smallest.says} would do ({worts}){others}"
+    if session.day.hours_s is not None and (steps := effort.in_time(session)):
+        smallest = f"the limit on hours binds; growth cut short would do ({_worts(steps)})"
+    elif found:
+        first, *found = found
+        first = _told(first, solved(session, first, ()) or ())
+        smallest = f"the {first.binds} binds; {first.says} would do ({_worts(first.session.step)})"
+    else:
+        return f"{chance}, and no single change of those tried would do"
+    return f"{chance}: {smallest}" + "".join(f"; or {change.says}" for change in found)
+
+
+def _worts(steps: Sequence[Step]) -> str:
+    """The feedings in short, with hours where these are cut."""
+    return " + ".join(map(_wort, steps)) or "no feeding"
+
+
+def _wort(step: Step) -> str:
+    hours = "" if step.hours_s is None else f" for {words.hours(step.hours_s / 3600.0)}"
+    return words.litres(step.wort_l or 0.0) + hours
 
 
 def _told(change: Change, steps: tuple[Step, ...]) -> Change:

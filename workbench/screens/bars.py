@@ -273,8 +273,8 @@ def _chooses(desk: Desk) -> bool:
 
 
 def _typing(desk: Desk, entry: Entry) -> Spans:
-    if entry.error:
-        return turn(((f" {plain(entry.error, desk.glyphs)}", "danger"),), "_")
+    if entry.error and drawing.at_bottom(desk, entry, desk.widths[desk.pane]):
+        return turn(((" ", "dim"), drawing.wrong(desk, entry)), "_")
     leads = entry.key != "" and guide.missing(desk) == entry.key and not guide.last(desk)
     keys: Spans = (
         (f" {desk.glyphs.enter}", "key_"), (" keep, on to the next  " if leads else " keep  ", "dim_"),

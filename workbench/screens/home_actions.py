@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from workbench.errors import WorkbenchError
+from workbench.errors import NothingKept, WorkbenchError
 from workbench.screens import choices, editor
 from workbench.screens.finder import Finder
 from workbench.screens.home_desk import PutAway, Question
+from workbench.screens.keys import by_id
 from workbench.session import folder
 from workbench.session.faults import FaultyFile
 from workbench.session.fresh import safe_file_name
@@ -165,6 +166,9 @@ def _said(desk: HomeDesk, wrong: WorkbenchError) -> str:
     """What is wrong, in a line that has no room for the path of the folder."""
     if isinstance(wrong, FaultyFile):
         return f"its file has a fault: {wrong.faults[0]}"
+    if isinstance(wrong, NothingKept):
+        tells = by_id(desk.of_batch, "next-batch").key
+        return f"this batch keeps nothing to grow from so far: {desk.key('open')} opens it, {tells} there tells more"
     return str(wrong).replace(f"{desk.index.folder}/", "")
 
 

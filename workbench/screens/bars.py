@@ -275,10 +275,11 @@ def _chooses(desk: Desk) -> bool:
 def _typing(desk: Desk, entry: Entry) -> Spans:
     if entry.error and drawing.at_bottom(desk, entry, desk.widths[desk.pane]):
         return turn(((" ", "dim"), drawing.wrong(desk, entry)), "_")
-    leads = entry.key != "" and guide.missing(desk) == entry.key and not guide.last(desk)
+    asked = entry.key != "" and guide.missing(desk) == entry.key
+    then = "" if not asked else ", next" if guide.leads_on(desk, entry.line.text) else ", plan"
+    turns: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
     keys: Spans = (
-        (f" {desk.glyphs.enter}", "key_"), (" keep, on to the next  " if leads else " keep  ", "dim_"),
+        (f" {desk.glyphs.enter}", "key_"), (f" keep{then}  ", "dim_"),
         ("Esc", "key_"), (" leave as it was  ", "dim_"),
     )  # fmt: skip
-    turning: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
-    return (*keys, *(turning if entry.choices else ()), (plain(entry.units, desk.glyphs), "text_"))
+    return (*keys, *(turns if entry.choices else ()), (plain(entry.units, desk.glyphs), "text_"))

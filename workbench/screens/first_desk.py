@@ -114,9 +114,10 @@ class FirstDesk:
 
     def bottom(self, cells: int) -> Spans:
         """What can be pressed."""
+        last = len(self.answers) + 1 >= len(self.questions)
         turning = (("↑↓" if self.glyphs.name == "full" else "Up/Down", "key_"), (" turn   ", "dim_"))
         keys: Spans = (
-            (f" {self.glyphs.enter}", "key_"), (" take it, on to the next   ", "dim_"),
+            (f" {self.glyphs.enter}", "key_"), (f" take it, {'begin' if last else 'on to the next'}   ", "dim_"),
             *(turning if self.question.choices else ()), ("Esc", "key_"), (" skip the rest", "dim_"),
         )  # fmt: skip
         return fit(keys, cells, self.glyphs.cut)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from workbench.plan import lots
 from workbench.screens.changes import change
@@ -14,13 +14,13 @@ if TYPE_CHECKING:
 
     from workbench.screens.desk import Desk
     from workbench.session.edits import Edit
-    from workbench.session.model import Lot
+    from workbench.session.model import Lot, LotKind
 
-__all__ = ["NO_LOT", "add_lot", "last", "lead", "missing", "stand"]
+__all__ = ["NO_LOT", "add_lot", "lead", "leads_on", "missing", "stand"]
 
 NO_LOT = "yeast"
 """What stands for yeast where there is no lot yet: the id of the row that Enter adds one on."""
-_SIZES = {"dry": "mass", "slurry": "volume", "counted": "squares"}  # what tells how many cells; others: the cells
+_SIZES = {"dry": "mass", "slurry": "volume"}  # what tells how many cells; others: the cells
 
 
 def missing(desk: Desk) -> str:
@@ -28,32 +28,33 @@ def missing(desk: Desk) -> str:
     return next(iter(_all_missing(desk)), "")
 
 
-def last(desk: Desk) -> bool:
-    """Whether no more than one thing is missing."""
-    return len(_all_missing(desk)) < 2
+def leads_on(desk: Desk, text: str) -> bool:
+    """Whether something else is still missing once the first thing that is has been typed, as `text`."""
+    return len(_all_missing(desk, text)) > 1
 
 
-def _all_missing(desk: Desk) -> list[str]:
+def _all_missing(desk: Desk, text: str = "") -> list[str]:
     keys = [warning.key for warning in desk.plan.warnings if warning.code.startswith("needs-")]
-    return [_of_lots(desk) if key == NO_LOT else key for key in keys]
+    return [part for key in keys for part in (_of_lots(desk, text) if key == NO_LOT else [key])]
 
 
-def _of_lots(desk: Desk) -> str:
+def _of_lots(desk: Desk, text: str) -> list[str]:
     """What the first lot that cannot be counted on is missing."""
     for index, lot in enumerate(desk.plan.session.yeast):
-        if key := _of_lot(lot):
-            return f"yeast.{index}.{key}"
-    return NO_LOT
+        if keys := _of_lot(lot, text):
+            return [f"yeast.{index}.{key}" for key in keys]
+    return [NO_LOT]
 
 
-def _of_lot(lot: Lot) -> str:
-    if lot.kind is None:
-        return "kind"
-    if lot.made_on is None:
-        return "made_on"
-    if lots.cells_when_made(lot) is not None:
-        return ""
-    return "volume" if lot.squares else _SIZES.get(lot.kind, "cells")
+def _of_lot(lot: Lot, text: str) -> list[str]:
+    """In the order in which it is asked for; `text` is the kind, where that is asked for first."""
+    keys = [key for key in ("kind", "made_on") if getattr(lot, key) is None]
+    lot = lot if lot.kind else lot._replace(kind=cast("LotKind", text))
+    if lots.cells_when_made(lot) is not None or not lot.kind:
+        return keys
+    if lot.kind == "counted":
+        return [*keys, *(["squares"] * (not lot.squares)), *(["volume"] * (lot.volume_l is None))]
+    return [*keys, _SIZES.get(lot.kind, "cells")]
 
 
 def stand(desk: Desk, panes: Collection[int] = (0, STEPS)) -> None:

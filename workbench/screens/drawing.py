@@ -123,7 +123,7 @@ def _entry(desk: Desk, entry: Entry, row: Row, cells: int) -> Spans:
     label = clean(row.label) if entry.ask is None else entry.ask.label
     head: Spans = ((f"{desk.glyphs.cursor}{plain(label, desk.glyphs):<{row.label_cells}} ", "text"),)
     room = cells - width(row.picture) - width(head) - 1
-    text, at = editor.window(entry.line, max(4, min(max(FIELD, len(entry.line.text) + 1), room)))
+    text, at = editor.window(entry.line, max(4, min(max(FIELD, cell_len(entry.line.text) + 1), room)))
     field: Spans = ((text[:at], "field"), (text[at], "caret"), (text[at + 1 :], "field"))
     return (*row.picture, *join((*head, *field)))
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
+from rich.cells import cell_len
+
 from workbench.errors import QuantityError
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import fit, wrap
@@ -129,7 +131,7 @@ class FirstDesk:
 
     def _window(self) -> tuple[str, int]:
         """What is seen of the line, and where its cursor is in that."""
-        return editor.window(self.line, max(_FIELD, min(40, len(self.line.text) + 1)))
+        return editor.window(self.line, max(_FIELD, min(40, cell_len(self.line.text) + 1)))
 
     def _plain(self, text: str) -> str:
         return plain(text, self.glyphs)

@@ -161,7 +161,7 @@ def _typing(desk: HomeDesk, question: Question, cells: int) -> Spans:
             (" all again" if question.about == "filter" else " leave", "dim_"),
         )  # fmt: skip
     room = cells - width(head) - min(width(behind), cells // 2) - 1
-    text, at = editor.window(question.line, max(4, min(max(_LEAST_FIELD, len(question.line.text) + 1), room)))
+    text, at = editor.window(question.line, max(4, min(max(_LEAST_FIELD, cell_len(question.line.text) + 1), room)))
     return (*head, (text[:at], "field"), (text[at], "caret"), (text[at + 1 :], "field"), *behind)
 
 

@@ -110,3 +110,12 @@ def test_every_task_is_told_whole_in_the_narrowest_pane(cells: int) -> None:
     text = "\n".join(lines(shown, cells))
     assert len(shown.plan.moments) > 25
     assert all(task.what in text for task in shown.plan.moments)
+
+
+def test_what_is_open_stands_by_its_hours() -> None:
+    kept = ONE.replace("[beer]", 'pitch = "whole"\n[beer]') + '[keep]\ncells = "60 B"\n'
+    told = lines(scene(kept))
+    here = [line for line in told if "keep part of it back" in line or "bring near" in line or "into the beer" in line]
+    assert [line[1:6] for line in here] == ["13:00", "15:00", "15:00"]
+    assert "bring near" in here[0]
+    assert "keep part" in here[1]

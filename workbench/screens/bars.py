@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.panes.digits import clock_text
-from workbench.panes.figures import shown, span
+from workbench.panes.figures import about, shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.plan import happened
@@ -152,7 +152,7 @@ def _running(desk: Desk, *, in_sight: bool) -> Spans:
     cool = clock.cool
     if cool is None or cool.done is not None:
         return ()
-    wort = "" if live.wort_c is None else f"{shown(float(round(live.wort_c)), '°C', desk.scene)} by now, "
+    wort = "" if live.wort_c is None else f"{about(live.wort_c, '°C', desk.scene)} by now, "
     reads = f"{desk.key('temperature')} reads it"
     by = reads if cool.eta_at is None else f"cool at {local(cool.eta_at, desk.tz):%H:%M}"
     return (("COOLING ", "key_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))

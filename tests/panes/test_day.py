@@ -57,7 +57,8 @@ def done(what: str, task: str = "", *, at: str = "2026-11-26T06:30:00Z", step: i
 def test_what_is_done_stands_with_its_hour_and_a_sign_and_what_was_passed_over_without() -> None:
     told = lines(scene(ONE + done("task-done", "packs") + done("task-skipped", "clean") + done("boil-on")))
     assert told[1] == "      heat off, cover loosely"
-    assert " 07:30✓ yeast out; warm, swell as labelled" in told
+    first = told.index(" 07:30✓ yeast out; warm, swell as labelled")
+    assert told[first - 2 : first] == ["", " Thu 26 Nov"], "set apart: the days begin anew"
     assert " 07:30– clean, sanitise flask, bar and foil" in told
     assert " 07:30✓ it boils: start the clock" in told
     assert " 07:30  weigh powder into cold water" in told  # not after what came after it

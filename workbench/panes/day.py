@@ -43,6 +43,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     _days(pane, open_, "text")
     if not plan.moments:
         pane.say(f"No hours yet. {leads(scene)}")
+    pane.blank()  # the days begin anew
     _days(pane, over, "dim")
     _notes(pane)
     pane.blank()

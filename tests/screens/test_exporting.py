@@ -110,7 +110,7 @@ async def test_the_batch_under_the_cursor_of_the_list_is_written_in_every_form(t
         await pilot.press("E", "enter")
         await pilot.press("down", "E", "enter")
         await pilot.press("end", "E", "enter")
-        assert "its file has a fault" in shown(app)
+        assert "its file has a fault in line 6: beer.volume" in shown(app)
     made = {path.name for path in folder.iterdir() if path.suffix != ".toml"}
     assert made == {f"alder-lane-amber{suffix}" for suffix in SUFFIXES.values()} | {"quarry-lager.txt"}
     assert "6.08 gal" in (folder / "alder-lane-amber.txt").read_text("utf-8"), "in the units of the settings"

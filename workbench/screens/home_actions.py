@@ -189,7 +189,7 @@ def _keep(desk: HomeDesk, question: Question) -> None:
 def _said(desk: HomeDesk, wrong: WorkbenchError) -> str:
     """What is wrong, in a line that has no room for the path of the folder."""
     if isinstance(wrong, FaultyFile):
-        return f"its file has a fault: {wrong.faults[0]}"
+        return f"its file has a fault in line {wrong.faults[0]}"
     if isinstance(wrong, NothingKept):
         tells = by_id(desk.of_batch, "next-batch").key
         return f"this batch keeps nothing to grow from so far: {desk.key('open')} opens it, {tells} there tells more"

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
     from textual.timer import Timer
 
     from workbench.config import Config
+    from workbench.plan.model import Plan
     from workbench.screens.desk import Desk
     from workbench.screens.home import Home
     from workbench.session.store import Store
@@ -87,7 +88,7 @@ class Workbench(Dressed, Starting):
 
         habits = self._config.habits._replace(tz=self._tz)
         desk = HomeDesk(index_of(folder, habits), self._wall, self.signs(), self._fresh, habits, self._home_actions)
-        desk.themes, desk.of_batch = self.theme_names, self._actions
+        desk.themes, desk.of_batch, desk.in_form = self.theme_names, self._actions, self._in_form_of
         desk.look()
         self._home = Home(desk, self.styles_now(), self.size, self._show_batch)
         return self._home
@@ -97,6 +98,14 @@ class Workbench(Dressed, Starting):
         from workbench.session.fresh import fresh_text
 
         return fresh_text(name, flask=self._config.flask, wort=self._config.wort)
+
+    def _in_form_of(self, form: str, plan: Plan, file: str) -> tuple[str, str]:
+        """The plan of a listed file in a form: the end of the new file's name, and the text."""
+        from workbench.forms import SUFFIXES, Wanted, written
+
+        config = self._config
+        wanted = Wanted(plan, file, config.units, config.comma, config.habits._replace(tz=self._tz))
+        return SUFFIXES[form], written(form, wanted)
 
     def _wall(self) -> datetime:
         return self._clock().at
@@ -213,7 +222,7 @@ class Workbench(Dressed, Starting):
         elif action_id == "theme":
             self.wear(told) if told else self.wear_next()
         elif self._home is not None and self.screen is self._home:
-            self._home.action_home(action_id)
+            self._home.action_home(action_id, told)
         else:
             self._do_here(action_id, told)
 

@@ -92,6 +92,7 @@ def test_a_wall_clock_that_was_set_is_told() -> None:
 def test_the_cool_down_with_rate_and_hour() -> None:
     text = shown(READ, minutes=7.0)
     assert " cooling for 7 min: 47 °C by now" in text
+    assert " cooling for 7 min: 116 °F by now" in shown(READ, minutes=7.0, system="us")
     assert " bath     •   2 °C" in text
     assert " read     •  52 °C   08:06" in text
     assert " rate         0.112 /min" in text

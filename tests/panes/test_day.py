@@ -57,7 +57,8 @@ def done(what: str, task: str = "", *, at: str = "2026-11-26T06:30:00Z", step: i
 def test_what_is_done_stands_with_its_hour_and_a_sign_and_what_was_passed_over_without() -> None:
     told = lines(scene(ONE + done("task-done", "packs") + done("task-skipped", "clean") + done("boil-on")))
     assert told[1] == "      heat off, cover loosely"
-    assert " 07:30✓ yeast out; warm, swell as labelled" in told
+    first = told.index(" 07:30✓ yeast out; warm, swell as labelled")
+    assert told[first - 2 : first] == ["", " Thu 26 Nov"], "set apart: the days begin anew"
     assert " 07:30– clean, sanitise flask, bar and foil" in told
     assert " 07:30✓ it boils: start the clock" in told
     assert " 07:30  weigh powder into cold water" in told  # not after what came after it
@@ -110,3 +111,12 @@ def test_every_task_is_told_whole_in_the_narrowest_pane(cells: int) -> None:
     text = "\n".join(lines(shown, cells))
     assert len(shown.plan.moments) > 25
     assert all(task.what in text for task in shown.plan.moments)
+
+
+def test_what_is_open_stands_by_its_hours() -> None:
+    kept = ONE.replace("[beer]", 'pitch = "whole"\n[beer]') + '[keep]\ncells = "60 B"\n'
+    told = lines(scene(kept))
+    here = [line for line in told if "keep part of it back" in line or "bring near" in line or "into the beer" in line]
+    assert [line[1:6] for line in here] == ["13:00", "15:00", "15:00"]
+    assert "bring near" in here[0]
+    assert "keep part" in here[1]

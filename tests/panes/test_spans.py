@@ -2,11 +2,12 @@ from __future__ import annotations
 
 from hypothesis import given
 from hypothesis import strategies as st
+from rich.cells import cell_len
 
-from workbench.panes.spans import clean, fit, join, pad, split, turn, width, wrap
+from workbench.panes.spans import clean, fit, halves, join, pad, split, turn, width, wrap
 
 ROLES = st.sampled_from(["text", "dim", "typed", "tag", "text@", "dim_"])
-SPANS = st.lists(st.tuples(st.text("ab 酵x", max_size=6), ROLES), max_size=6)
+SPANS = st.lists(st.tuples(st.text("ab 酵麦x👍\u0301\u3099", max_size=6), ROLES), max_size=6)
 
 
 def flat(spans: object) -> str:
@@ -40,6 +41,25 @@ def test_the_two_parts_of_a_split_are_the_whole(spans: list[tuple[str, str]], at
     assert width(before) <= at
 
 
+@given(SPANS, st.integers(0, 20))
+def test_halves_stand_side_by_side_without_a_hole(spans: list[tuple[str, str]], at: int) -> None:
+    """A line as the bars have them: a blank before it, a gap with blanks of its own in it."""
+    line = ((" ", "text"), *spans, ("  ", "dim"), *spans)
+    before, after = halves(line, at)
+    assert flat((*before, *after)).split() == flat(line).split()
+    if at and after:
+        assert width(before) == at
+    if "  " in flat(split(line, at)[1]):
+        assert width((*before, *after)) == width(line)
+
+
+def test_a_word_across_the_middle_begins_a_blank_later_and_nothing_behind_it_moves() -> None:
+    line = ((" Mild 麦酒", "text"), ("   ", "dim"), ("need", "dim"))
+    before, after = halves(line, 7)  # one cell of 麦
+    assert (before, after) == (((" Mild  ", "text"),), (("麦酒", "text"), ("  ", "dim"), ("need", "dim")))
+    assert halves(line, 8) == split(line, 8)
+
+
 def test_padding_fills_up_to_the_cell() -> None:
     assert width(pad([("ab", "text")], 5)) == 5
     assert pad([("abcdef", "text")], 5) == (("abcdef", "text"),)
@@ -49,12 +69,22 @@ def test_turning_leaves_a_ground_of_its_own_alone() -> None:
     assert turn([("a", "dim"), ("b", "tag"), ("c", "text_")], "@") == (("a", "dim@"), ("b", "tag"), ("c", "text@"))
 
 
-@given(st.text("ab c", max_size=60), st.integers(1, 12))
+@given(st.text("ab c麦酒\u0301", max_size=60), st.integers(2, 12))
 def test_wrapped_lines_fit_and_lose_no_letter(text: str, cells: int) -> None:
     lines = wrap(text, cells)
-    assert all(len(line) <= cells for line in lines)
+    assert all(cell_len(line) <= cells for line in lines)
     assert "".join(lines).replace(" ", "") == text.replace(" ", "")
+
+
+def test_a_wide_letter_alone_stands_where_it_has_no_room() -> None:
+    assert wrap("麦酒", 1) == ["麦", "酒"]
+
+
+@given(st.text(max_size=20))
+def test_a_clean_text_is_as_wide_as_its_signs_one_by_one(text: str) -> None:
+    assert cell_len(clean(text)) == sum(map(cell_len, clean(text)))
 
 
 def test_controls_become_blanks() -> None:
     assert clean("a\x1b[31mb\n\u202ec") == "a [31mb  c"
+    assert clean("a❤\ufe0fb") == "a❤b", "no terminal makes a picture of it, two cells wide"

@@ -50,6 +50,18 @@ def test_the_flask_stands_beside_with_its_level_and_its_limit() -> None:
     assert "1.60" in text
 
 
+def test_beside_the_flask_a_limit_has_its_word_and_where_there_is_room_its_litres() -> None:
+    def drawn(cells: int) -> str:
+        return "\n".join("".join(text for text, _ in row.picture) for row in steps.rows(scene(ONE), cells))
+
+    for word in ("fill", "boil", "foam"):
+        assert word in drawn(47)
+    assert "2.70" not in drawn(47)
+    assert "2.70 fill" in drawn(80)
+    assert "1.60" in drawn(47)
+    assert "1.60" in drawn(80)
+
+
 def test_the_end_is_told_with_its_chance_in_words() -> None:
     rows = steps.rows(scene(ONE), 47)
     assert "✓ enough" in said(row_of(rows, "final.pitched"))

@@ -51,3 +51,26 @@ def test_without_a_feeding_the_usual_wort_is_there_to_edit() -> None:
 
 def test_the_decimal_mark_may_be_a_comma() -> None:
     assert "water        1,59 L" in text_of(wort.rows(scene(ONE, comma=True), 36), 36)
+
+
+BOILED = "".join(
+    f'[[event]]\nat = 2026-11-26T0{at}Z\nstep = 1\nwhat = "{what}"\n'
+    for at, what in (("5:00:00", "boil-on"), ("5:{end}", "boil-done"))
+)
+
+
+def boiled(minutes: str) -> str:
+    return ONE + BOILED.replace("{end}", minutes)
+
+
+def test_a_boil_as_long_as_planned_leaves_the_gravity_as_it_was() -> None:
+    rows = wort.rows(scene(boiled("10:02")), 36)
+    assert not any(row.id == "step.0.true" for row in rows), "no other gravity can be seen"
+    assert "measured" not in text_of(rows, 36)
+
+
+def test_a_longer_one_says_that_it_is_as_boiled_and_a_reading_that_it_is_measured() -> None:
+    assert "as boiled" in said(row_of(wort.rows(scene(boiled("30:00")), 36), "step.0.true"))
+    rows = wort.rows(scene(boiled("30:00") + READING), 36)
+    assert "measured" in said(row_of(rows, "step.0.true"))
+    assert "as boiled" not in text_of(rows, 36)

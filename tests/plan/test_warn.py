@@ -288,7 +288,7 @@ def test_the_dilution_is_told_with_its_volume_and_gravity():
     plan = plan_of(beer=ale(15.0, 1.056))
     text = next(w.text for w in plan.warnings if w.code == "dilutes")
     assert "1.00 L" in text
-    assert "1.0560" in text
+    assert "takes the beer from 1.056 to 1." in text
 
 
 def test_a_decanted_starter_does_not_dilute():

@@ -11,7 +11,7 @@ from rich.color import Color
 
 from tests.panes.scenes import ONE
 from tests.screens.apps import app_on
-from tests.screens.homes import batches, home_on, settled
+from tests.screens.homes import batches, home_on, settled, shown
 from tests.screens.terminals import Terminal
 from tests.test_themes import OWN
 from workbench import themes
@@ -139,7 +139,8 @@ async def test_a_broken_theme_is_told_on_the_home_screen(tmp_path: Path) -> None
     app = home_on(batches(tmp_path / "b"), theme="mine")
     async with app.run_test(size=SIZE) as pilot:
         await settled(pilot)
-        assert "theme mine: ground = 3 is no colour" in told(app)
+        assert "theme mine: ground = 3 is no colour" in shown(app)
+        assert "harbour-dusk is used" in " ".join(shown(app).split()), "to its end, above the keys"
 
 
 async def test_a_broken_theme_is_passed_over_while_it_runs(tmp_path: Path) -> None:

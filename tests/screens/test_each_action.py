@@ -139,6 +139,7 @@ HOME_CASES = {
     "filter": HomeCase((), lambda _, d: len(d.rows) == 1, (*"porter",)),
     "new": HomeCase((), there("moor.toml"), (*"Moor", "enter")),
     "copy": HomeCase((), there("moor.toml"), (*"Moor", "enter")),
+    "export": HomeCase((), there("alder-lane-amber.ics"), (*"cal", "enter")),
     "tour": HomeCase((), lambda _, d: d.touring),
     "from-kept": HomeCase((), lambda _, d: "keeps nothing" in d.said),
     "rename": HomeCase((), there("moor.toml"), ("ctrl+u", *"Moor", "enter")),

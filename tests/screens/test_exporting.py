@@ -10,6 +10,7 @@ import pytest
 
 from tests.panes.scenes import ONE
 from tests.screens.desks import desk_on, do
+from tests.screens.homes import batches, home_on, settled, shown
 from workbench.app import _in_form
 from workbench.calendar import as_icalendar
 from workbench.forms import _FORMS, SUFFIXES
@@ -94,3 +95,30 @@ def test_where_all_names_are_taken_nothing_is_written(desk: Desk, tmp_path: Path
     export(desk, "markdown")
     assert "are there already" in desk.said
     assert not any(path.read_bytes() for path in tmp_path.glob("*.md"))
+
+
+async def test_the_batch_under_the_cursor_of_the_list_is_written_in_every_form(tmp_path: Path) -> None:
+    folder = batches(tmp_path / "b")
+    app = home_on(folder, units="us")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await settled(pilot)
+        for form in FORMS:
+            await pilot.press("colon", *form[:4], "enter")
+            assert f"written: alder-lane-amber{SUFFIXES[form]} in {folder}".replace(" ", "") in "".join(
+                shown(app).split()
+            )
+        await pilot.press("E", "enter")
+        await pilot.press("down", "E", "enter")
+        await pilot.press("end", "E", "enter")
+        assert "its file has a fault in line 6: beer.volume" in shown(app)
+    made = {path.name for path in folder.iterdir() if path.suffix != ".toml"}
+    assert made == {f"alder-lane-amber{suffix}" for suffix in SUFFIXES.values()} | {"quarry-lager.txt"}
+    assert "6.08 gal" in (folder / "alder-lane-amber.txt").read_text("utf-8"), "in the units of the settings"
+
+
+async def test_with_no_batch_there_is_nothing_to_write(tmp_path: Path) -> None:
+    app = home_on(tmp_path / "none")
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("E", "enter")
+        assert "no batch here: n makes one" in shown(app)
+    assert not (tmp_path / "none").exists()

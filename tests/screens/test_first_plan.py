@@ -9,7 +9,7 @@ import pytest
 from tests.screens.apps import app_on
 from tests.screens.desks import desk_on, do, pane_text, write
 from tests.screens.homes import home_on
-from workbench.screens import guide, typed
+from workbench.screens import bars, editor, guide, typed
 from workbench.screens.bench import Bench
 from workbench.session.load import load
 from workbench.session.read import read
@@ -54,13 +54,15 @@ async def test_an_empty_folder_leads_to_a_plan(
         assert "▸pitching   when?  ⏎ set it" in screen(app)
         assert "when the yeast goes into the beer" in screen(app)
         await keys.press("", "enter")
-        assert "⏎ keep, on to the next" in screen(app)
+        assert "⏎ keep, next  Esc leave as it was" in screen(app)
+        assert "28.11. 15, +2d" in screen(app), "the examples to their end"
         await keys.press(when, "enter")
         assert "beer in the fermenter; usually 19–25 L" in screen(app)
         await keys.press("23", "enter")
         await keys.press("56", "enter")
         assert "▸made on" in screen(app)
-        assert "⏎ keep  Esc" in screen(app)  # the last one
+        assert "⏎ keep, plan  Esc leave as it was" in screen(app)
+        assert "6 weeks" in screen(app)
         await keys.press(made, "enter")
         assert "a plan stands: 3 Steps has its feedings" in screen(app)
         plan = app._desk.plan  # type: ignore[union-attr]
@@ -150,6 +152,47 @@ def test_of_a_lot_the_first_thing_that_counts_is_wanted(tmp_path: Path, lot: str
     row = desk.row()
     assert row is not None
     assert row.id == f"yeast.0.{key}"
+
+
+BREW = '[batch]\npitch_at = 2026-11-28T15:00:00+01:00\n[beer]\nvolume = "23 L"\ngravity = "1.056"\n'
+
+
+@pytest.mark.parametrize(
+    ("file", "answers"),
+    [
+        ("", ("sat 15", "23", "56", "6w")),
+        (BREW + "[[yeast]]\n", ("pack", "6w")),
+        (BREW + "[[yeast]]\n", ("kept", "10.11.", "60")),
+        (BREW + "[[yeast]]\nmade_on = 2026-11-10\n", ("slurry", "150 mL")),
+        (BREW + "[[yeast]]\nmade_on = 2026-11-10\n", ("pack",)),
+        (BREW + '[[yeast]]\nkind = "counted"\n', ("20.11.", "33 38 31 41 32", "200 mL")),
+        (BREW + '[[yeast]]\nkind = "counted"\nvolume = "200 mL"\n', ("20.11.", "33 38 31 41 32")),
+        (BREW + '[[yeast]]\nkind = "dry"\n[[yeast]]\nkind = "kept"\n', ("1.10.", "11.5")),
+        (BREW.replace('volume = "23 L"\n', "") + '[[yeast]]\nkind = "pack"\n', ("23", "6w")),
+    ],
+)
+def test_the_bottom_line_says_at_each_question_what_enter_does(
+    tmp_path: Path, file: str, answers: tuple[str, ...]
+) -> None:
+    desk = desk_on(tmp_path / "a.toml", f"format = 1\n{file}")
+    guide.stand(desk)
+    do(desk, "edit")
+    for text in answers:
+        assert desk.entry is not None
+        desk.entry.line = editor.start(text)
+        (line,) = bars.bottom(desk, 80)
+        said = "".join(part for part, _ in line)
+        typed.press(desk, desk.entry, "enter", "\r")
+        went_on = desk.entry is not None
+        assert ("⏎ keep, next  Esc" in said) == went_on
+        assert ("⏎ keep, plan  Esc" in said) == (not went_on and desk.said != "")
+    assert desk.entry is None
+    assert guide.missing(desk) == ""
+
+
+def test_a_value_typed_out_of_turn_is_kept_and_no_more(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", "format = 1\n"), "down", "edit")
+    assert "⏎ keep  Esc" in "".join(part for part, _ in bars.bottom(desk, 80)[0])
 
 
 def test_of_the_shelf_the_cells_to_keep_are_wanted(tmp_path: Path) -> None:

@@ -245,6 +245,31 @@ async def test_nothing_there_hurts_no_key(tmp_path: Path) -> None:
     assert not (tmp_path / "none").exists()
 
 
+@pytest.mark.parametrize("size", [NARROW, WIDE])
+async def test_whatever_is_said_can_be_read_to_its_end(tmp_path: Path, size: tuple[int, int]) -> None:
+    folder = batches(tmp_path / "b")
+    app = home_on(folder)
+    async with app.run_test(size=size) as pilot:
+        await settled(pilot)
+
+        def reads() -> str:
+            return " ".join(shown(app).split())
+
+        assert isinstance(app.screen, Home)
+        for _ in app.screen.desk.everything:
+            await pilot.press("f")
+            assert len(app.screen.desk.said) > 60
+            assert " ".join(app.screen.desk.said.split()) in reads()
+            assert "tells more" in reads() or "q quit" in reads(), "the keys are told where the line has room"
+            await pilot.press("down")
+        await pilot.press("R", *"copper-house", "enter")
+        assert app.screen.desk.question is not None
+        assert app.screen.desk.question.error in reads()
+        await pilot.press("escape", "home", "c", *"alder-lane-amber", "enter")
+        assert "‼ alder-lane-amber.toml is there already" in reads()
+        assert "Esc leave" in reads() or size == WIDE
+
+
 async def test_a_folder_that_is_none_is_told(tmp_path: Path) -> None:
     (tmp_path / "file").write_text("", "utf-8")
     app = home_on(tmp_path / "file")

@@ -74,7 +74,7 @@ def test_what_is_no_answer_is_said_and_changes_nothing(desk: Desk, term: str, te
     before = desk.store.text
     enter(desk, term, text)
     assert desk.entry is not None
-    assert desk.entry.error
+    assert desk.entry.error.startswith(f'"{text}" is '), "of what was typed, not of what would come of it"
     assert desk.entry.line.text == text
     assert desk.store.text == before
 

@@ -28,7 +28,7 @@ from workbench.units.parse import parse
 from workbench.units.show import Shown, show, show_gravity, write
 
 SHOWN = [
-    (0.0, VOLUME, "0 L", "0 gal"),
+    (0.0, VOLUME, "0 L", "0 qt"),
     (0.08, VOLUME, "80 mL", "2.7 fl oz"),
     (0.996, VOLUME, "996 mL", "1.05 qt"),
     (0.9996, VOLUME, "1.00 L", "1.06 qt"),

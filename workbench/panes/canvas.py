@@ -10,7 +10,7 @@ from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from workbench.panes.spans import clean, ground, width
+from workbench.panes.spans import clean, ground, is_clean, width
 
 if TYPE_CHECKING:
     from collections.abc import Mapping, Sequence
@@ -87,7 +87,7 @@ class Canvas(Widget):
 
 def _harmless(line: Spans) -> Spans:
     """The last guard before the terminal: nothing in a line can steer it, whoever forgot to see to that."""
-    return line if all(text.isprintable() for text, _ in line) else tuple((clean(text), role) for text, role in line)
+    return line if all(is_clean(text) for text, _ in line) else tuple((clean(text), role) for text, role in line)
 
 
 def _line(lines: Sequence[Spans], y: int) -> Spans:

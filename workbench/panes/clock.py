@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from workbench.panes.cool_curve import cool_curve
 from workbench.panes.digits import WIDTH, clock_text, large
 from workbench.panes.empty import leads
-from workbench.panes.figures import figure, shown, value
+from workbench.panes.figures import about, figure, shown, value
 from workbench.panes.rows import Row, Rows, number
 from workbench.panes.spans import pad
 from workbench.plan.clock import LAST_MINUTE_S
@@ -159,7 +159,7 @@ def _cooling(scene: Scene, live: Live) -> str:
     """`cooling for 10 min: 39 °C by now`."""
     if live.cooling_s is None:
         return "cooled"
-    by_now = "" if live.wort_c is None else f": {shown(float(round(live.wort_c)), '°C', scene)} by now"
+    by_now = "" if live.wort_c is None else f": {about(live.wort_c, '°C', scene)} by now"
     return f"cooling for {lasting(timedelta(seconds=live.cooling_s))}{by_now}"
 
 

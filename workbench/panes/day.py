@@ -9,7 +9,7 @@ from workbench.panes.empty import leads
 from workbench.panes.figures import shown, span, value, words_row
 from workbench.panes.rows import Row, Rows, number
 from workbench.panes.spans import pad
-from workbench.plan.tasks import may_be_next
+from workbench.plan.tasks import in_turn, may_be_next
 from workbench.units.when import day, hours_between, local, moment, until, weekday
 
 if TYPE_CHECKING:
@@ -37,13 +37,13 @@ def rows(scene: Scene, cells: int) -> list[Row]:
     elif plan.moments:
         pane.say("Nothing more to be done.", "fine")
     stepped = any(task.stamped is not None for task in plan.moments)
-    open_: list[Moment] = []
-    over: list[Moment] = []
-    for task in plan.moments:
-        (over if task.done or not may_be_next(task.name, task.at, plan.now, stepped=stepped) else open_).append(task)
-    _days(pane, [task for task in open_ if task is not plan.next], "text")
+    late = [task for task in plan.moments if not may_be_next(task.name, task.at, plan.now, stepped=stepped)]
+    open_ = [task for task in in_turn(plan.moments) if task not in late and task != plan.next]
+    over = [task for task in plan.moments if task.done or task in late]
+    _days(pane, open_, "text")
     if not plan.moments:
         pane.say(f"No hours yet. {leads(scene)}")
+    pane.blank()  # the days begin anew
     _days(pane, over, "dim")
     _notes(pane)
     pane.blank()

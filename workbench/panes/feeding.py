@@ -135,19 +135,23 @@ def with_picture(rows: list[Row], scene: Scene, step: StepPlan, cells: int) -> l
     """The flask to the left of the rows: levels of the feedings that stand in it, its limits, the room for foam."""
     high = max(10, min(len(rows), 14))
     levels = _levels(scene, step)
-    words = {"limit": "fill", "boil": "boil", "room": "foam"} if cells > NARROW else {}
-    labels = {
-        name: f"{_beside(scene, held)} {words.get(name, '')}".rstrip()
-        for name, held in levels.items()
-        if held is not None and name != "room"
-    }
     level_l, limit_l = step.flask_l.value, step.fill_limit_l.value
-    if level_l is not None and limit_l is not None and limit_l > level_l:
-        labels["room"] = f"{_beside(scene, limit_l - level_l)} foam" if words else "foam"
+    litres = {name: held for name, held in levels.items() if held is not None}
+    if "room" in litres and level_l is not None and limit_l is not None:
+        litres["room"] = limit_l - level_l
+    labels = {name: _label(scene, held, _WORDS.get(name, ""), brief=cells <= NARROW) for name, held in litres.items()}
     drawn = flask(scene.plan.flask, levels, labels, high, cells, scene.glyphs, label=cells - NARROW + 6)
     empty = ((" " * cells, "glass"),)
     pairs = zip_longest(rows, drawn)
     return [(row or Row())._replace(picture=picture or empty) for row, picture in pairs]
+
+
+_WORDS = {"limit": "fill", "boil": "boil", "room": "foam"}
+
+
+def _label(scene: Scene, litres: float, word: str, *, brief: bool) -> str:
+    """What stands beside the flask: how much, and of what is no level what it is; where it is `brief` that alone."""
+    return word if word and brief else f"{_beside(scene, litres)} {word}".rstrip()
 
 
 def _beside(scene: Scene, litres: float) -> str:

@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from workbench.panes.spans import Span
     from workbench.plan.model import Figure
 
-__all__ = ["choice", "figure", "plato", "shown", "span", "value", "words_row"]
+__all__ = ["about", "choice", "figure", "plato", "shown", "span", "value", "words_row"]
 
 
 def shown(amount: float | None, unit: str, scene: Scene) -> Shown:
@@ -23,6 +23,12 @@ def shown(amount: float | None, unit: str, scene: Scene) -> Shown:
     said = told(amount, unit, scene.system)
     decimals = said.number.replace(".", ",") if scene.comma else said.number
     return Shown(plain(decimals, scene.glyphs), plain(said.unit, scene.glyphs))
+
+
+def about(amount: float, unit: str, scene: Scene) -> str:
+    """An amount as `shown` has it, to a whole number of its unit: 39 °C, 103 °F."""
+    said = told(amount, unit, scene.system)
+    return f"{float(said.number):.0f} {plain(said.unit, scene.glyphs)}"
 
 
 def span(figure: Figure, scene: Scene) -> Span:

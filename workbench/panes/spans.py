@@ -12,16 +12,41 @@ from rich.cells import cell_len, set_cell_size
 if TYPE_CHECKING:
     from collections.abc import Iterable
 
-__all__ = ["Span", "Spans", "clean", "fit", "ground", "join", "pad", "split", "turn", "width", "wrap"]
+__all__ = [
+    "Span",
+    "Spans",
+    "clean",
+    "fit",
+    "ground",
+    "halves",
+    "is_clean",
+    "join",
+    "pad",
+    "split",
+    "turn",
+    "width",
+    "wrap",
+]
 
 Span = tuple[str, str]
 Spans = tuple[Span, ...]
 _OWN_GROUND = {"tag", "field", "caret", "surface", "limit"}  # roles that bring their own ground along
 
 
+_WIDENS = "\ufe0f"  # asks for a sign as a picture: one terminal gives it two cells then, another leaves it at one
+
+
 def clean(text: str) -> str:
-    """`text` without what would upset a terminal: controls, line ends and marks of direction become blanks."""
-    return "".join(c if c.isprintable() else " " for c in text)
+    """`text` without what would upset a terminal: controls, line ends and marks of direction become blanks.
+
+    What is left takes as many cells as its signs do one by one, in every terminal.
+    """
+    return text if is_clean(text) else "".join(c if c.isprintable() else " " for c in text if c != _WIDENS)
+
+
+def is_clean(text: str) -> bool:
+    """Whether `clean` has nothing to do."""
+    return text.isprintable() and _WIDENS not in text
 
 
 def width(spans: Iterable[Span]) -> int:
@@ -46,20 +71,46 @@ def fit(spans: Iterable[Span], cells: int, cut: str = "…") -> Spans:
 
 
 def split(spans: Iterable[Span], at: int) -> tuple[Spans, Spans]:
-    """The spans before cell `at`, and the rest."""
+    """The spans before cell `at`, and the rest; a wide sign that lies across is of the rest."""
     before: list[Span] = []
     after: list[Span] = []
-    used = 0
     for text, role in spans:
-        cut = 0
-        while cut < len(text) and used + cell_len(text[cut]) <= at:
-            used += cell_len(text[cut])
-            cut += 1
+        cut = 0 if after else _fitting(text, at)
+        at -= cell_len(text[:cut])
         before += [(text[:cut], role)] if cut else []
-        if cut < len(text):
-            after.append((text[cut:], role))
-            at = used  # nothing behind it belongs before
+        after += [(text[cut:], role)] if cut < len(text) else []
     return tuple(before), tuple(after)
+
+
+def _fitting(text: str, cells: int) -> int:
+    """How many signs of the text, from its first on, have room."""
+    for count, sign in enumerate(text):
+        cells -= cell_len(sign)
+        if cells < 0:
+            return count
+    return len(text)
+
+
+def halves(spans: Iterable[Span], at: int) -> tuple[Spans, Spans]:
+    """As `split`, for two places side by side, the first of `at` cells.
+
+    A word whose wide sign would lie across both begins a blank later, which the first gap behind it gives.
+    """
+    before, after = split(spans, at)
+    if not after or width(before) == at:
+        return before, after
+    return _replaced(before, " ", "  ", last=True), _replaced(after, "  ", " ")
+
+
+def _replaced(spans: Spans, old: str, new: str, *, last: bool = False) -> Spans:
+    """The spans with `new` for the first or the last `old` in them."""
+    found = [i for i, (text, _) in enumerate(spans) if old in text]
+    if not found:
+        return spans
+    at = found[-1] if last else found[0]
+    text, role = spans[at]
+    parts = text.rsplit(old, 1) if last else text.split(old, 1)
+    return (*spans[:at], (new.join(parts), role), *spans[at + 1 :])
 
 
 def pad(spans: Iterable[Span], cells: int, role: str = "text") -> Spans:
@@ -100,9 +151,8 @@ def wrap(text: str, cells: int) -> list[str]:
     cells = max(1, cells)  # without room no word would ever get shorter
     for word in text.split():
         while cell_len(word) > cells:
-            room = cells - cell_len(line) - bool(line)
-            line = f"{line} {word[:room]}".strip() if room > 0 else line
-            lines, line, word = [*lines, line], "", word[max(room, 0) :]  # noqa: PLW2901 - the rest of the word
+            count = _fitting(word, cells - cell_len(line) - bool(line)) or not line  # one at least in an empty line
+            lines, line, word = [*lines, f"{line} {word[:count]}".strip()], "", word[count:]  # noqa: PLW2901
         if line and cell_len(line) + 1 + cell_len(word) > cells:
             lines.append(line)
             line = word

@@ -42,11 +42,11 @@ def _heading(pane: Rows, step: StepPlan, count: int) -> None:
 def _balance(pane: Rows, step: StepPlan) -> None:
     """What goes in and what comes out."""
     scene, key = pane.scene, f"step.{step.number - 1}"
-    measured = step.gravity_w.value is not None and abs(step.gravity_w.value - step.planned_w) > 1e-9
-    gravity = value("gravity", f"{key}.gravity", step.planned_w, "w", scene, None if measured else step.gravity_w)
+    came_out = _came_out(step, scene)
+    gravity = value("gravity", f"{key}.gravity", step.planned_w, "w", scene, None if came_out else step.gravity_w)
     pane.add(gravity._replace(term="gravity"), note=[(plato(step.planned_w, scene), "dim")])
-    if measured:
-        pane.add(figure("it is", step.gravity_w, scene, id=f"{key}.true"), note=[("measured", "accent")])
+    if came_out:
+        pane.add(figure("it is", step.gravity_w, scene, id=f"{key}.true"), note=[(came_out, "accent")])
     made = value("wort", f"{key}.wort", step.wort_l.value, "L", scene, step.wort_l)
     pane.add(made._replace(term="wort"), note=[("finished", "dim")])
     terms: tuple[tuple[Term, Figure], ...] = (("powder", step.powder_g), ("water", step.water_l))
@@ -54,6 +54,15 @@ def _balance(pane: Rows, step: StepPlan) -> None:
         pane.add(_solved(term, worked_out, f"{key}.{term}", scene), note=_stands(term, scene), keys=(f"{key}.{term}",))
     top_up = "boiled and cooled" if step.top_up_l.value else ""
     pane.add(value("top-up", f"{key}.top_up", step.top_up_l.value, "L", scene, step.top_up_l), note=[(top_up, "dim")])
+
+
+def _came_out(step: StepPlan, scene: Scene) -> str:
+    """How the wort came by a gravity of its own: by a reading, or by what it boiled where that can be seen; else ""."""
+    is_w = step.gravity_w.value
+    if any(reading.step == step.number and reading.true_w.value == is_w for reading in scene.plan.readings):
+        return "" if is_w is None else "measured"
+    seen = shown(is_w, "w", scene) != shown(step.planned_w, "w", scene)
+    return "as boiled" if is_w is not None and seen else ""
 
 
 def _solved(term: Term, worked_out: Figure, id: str, scene: Scene) -> Row:  # noqa: A002 - the row's own word

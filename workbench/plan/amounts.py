@@ -68,5 +68,7 @@ def amount(value: float | None, unit: str, system: System = "metric") -> Shown:
     if kind is CELLS and value >= _WHOLE_CELLS:
         return show(value, CELLS, system, decimals=0)
     said = show(value * factor, kind, system)
+    if value == 0 and unit == "mL":  # a nothing has no magnitude but that of its unit
+        said = said._replace(unit="mL" if system == "metric" else "fl oz")
     whole = said.number.removesuffix(".00")
     return Shown(whole, said.unit) if len(whole) > 1 else said  # 23 L, but 3.00 L

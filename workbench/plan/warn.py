@@ -234,7 +234,7 @@ def _dilutes(beer_l: float, beer_w: float | None, poured_l: float, final: Final)
     text = f"whole, it adds {words.litres(poured_l)}"
     mixed_w = final.beer_gravity_w.value
     if beer_w is not None and mixed_w is not None:
-        text += f" and takes the beer from {density.sg(beer_w):.4f} to {density.sg(mixed_w):.4f}"
+        text += f" and takes the beer from {words.gravity(beer_w)} to {words.gravity(mixed_w)}"
     yield Warning("dilutes", "note", text, "final.beer_gravity")
 
 

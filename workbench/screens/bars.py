@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from workbench.panes.digits import clock_text
-from workbench.panes.figures import shown, span
+from workbench.panes.figures import about, shown, span
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import clean, fit, join, pad, turn, width
 from workbench.plan import happened
@@ -152,7 +152,7 @@ def _running(desk: Desk, *, in_sight: bool) -> Spans:
     cool = clock.cool
     if cool is None or cool.done is not None:
         return ()
-    wort = "" if live.wort_c is None else f"{shown(float(round(live.wort_c)), '°C', desk.scene)} by now, "
+    wort = "" if live.wort_c is None else f"{about(live.wort_c, '°C', desk.scene)} by now, "
     reads = f"{desk.key('temperature')} reads it"
     by = reads if cool.eta_at is None else f"cool at {local(cool.eta_at, desk.tz):%H:%M}"
     return (("COOLING ", "key_"), (plain(f"{wort}{by}", desk.glyphs), "text_"))
@@ -273,12 +273,13 @@ def _chooses(desk: Desk) -> bool:
 
 
 def _typing(desk: Desk, entry: Entry) -> Spans:
-    if entry.error:
-        return turn(((f" {plain(entry.error, desk.glyphs)}", "danger"),), "_")
-    leads = entry.key != "" and guide.missing(desk) == entry.key and not guide.last(desk)
+    if entry.error and drawing.at_bottom(desk, entry, desk.widths[desk.pane]):
+        return turn(((" ", "dim"), drawing.wrong(desk, entry)), "_")
+    asked = entry.key != "" and guide.missing(desk) == entry.key
+    then = ", next" if guide.goes_on(desk, entry) else ", plan" if asked else ""
+    turns: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
     keys: Spans = (
-        (f" {desk.glyphs.enter}", "key_"), (" keep, on to the next  " if leads else " keep  ", "dim_"),
+        (f" {desk.glyphs.enter}", "key_"), (f" keep{then}  ", "dim_"),
         ("Esc", "key_"), (" leave as it was  ", "dim_"),
     )  # fmt: skip
-    turning: Spans = (("↑↓" if desk.glyphs.name == "full" else "Up/Down", "key_"), (" turn  ", "dim_"))
-    return (*keys, *(turning if entry.choices else ()), (plain(entry.units, desk.glyphs), "text_"))
+    return (*keys, *(turns if entry.choices else ()), (plain(entry.units, desk.glyphs), "text_"))

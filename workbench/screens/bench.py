@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from textual.geometry import Offset
 
 from workbench.panes.canvas import Canvas
-from workbench.panes.spans import split
+from workbench.panes.spans import fit, halves
 from workbench.screens import bars, drawing, hints
 from workbench.screens.board import Board, put, too_small
 from workbench.screens.desk import CLOCK
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from rich.style import Style
     from textual.geometry import Size
 
+    from workbench.panes.spans import Spans
     from workbench.screens.desk import Desk
     from workbench.screens.layout import Box, Layout
     from workbench.screens.pointing import Click
@@ -86,18 +87,21 @@ class Bench(Board):
             if not whole and pane != CLOCK:
                 continue
             slot.show(drawing.pane(self.desk, pane, self._cells(pane), box.height, titled=self._titled(pane)))
-        lines = [split(line, shown.top.width // 2) for line in bars.top(self.desk, shown.top.width, shown.top.height)]
-        for place, canvas in enumerate((self.top, self.outlook)):
-            canvas.show([line[place] for line in lines])
+        top = bars.top(self.desk, shown.top.width, shown.top.height)
+        self._show_halves(self.top, self.outlook, top, shown.top.width // 2)
         if not whole:
             return
         if shown.rail is not None:
             self.rail.show(bars.rail(self.desk, shown.rail.width, self._left if shown.pair else None))
         self.hint.show([hints.hint(self.desk, shown.hint.width)])
-        line = bars.bottom(self.desk, shown.bottom.width)[0]
-        for half, spans in zip((self.bottom, self.tail), split(line, self._cut), strict=True):
-            half.show([spans])
+        self._show_halves(self.bottom, self.tail, bars.bottom(self.desk, shown.bottom.width), self._cut)
         self._point()
+
+    def _show_halves(self, left: Canvas, right: Canvas, lines: list[Spans], at: int) -> None:
+        """Lines across two canvases."""
+        parts = [halves(line, at) for line in lines]
+        left.show([before for before, _ in parts])
+        right.show([fit(after, self._size.width - at, self.desk.glyphs.cut) for _, after in parts])
 
     def _panes(self, shown: Layout) -> list[tuple[Canvas, int, Box]]:
         """Which slot shows which pane, where."""

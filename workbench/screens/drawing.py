@@ -7,17 +7,17 @@ from typing import TYPE_CHECKING
 from rich.cells import cell_len
 
 from workbench.panes.glyphs import plain
-from workbench.panes.rows import draw, scroll, stops, with_more
+from workbench.panes.rows import Row, draw, scroll, stops, with_more
 from workbench.panes.spans import clean, fit, join, width, wrap
 from workbench.screens import editor, finder
 from workbench.screens.keys import PANES
+from workbench.screens.layout import FLOOR
 
 if TYPE_CHECKING:
-    from workbench.panes.rows import Row
-    from workbench.panes.spans import Spans
+    from workbench.panes.spans import Span, Spans
     from workbench.screens.desk import Desk, Entry, Page
 
-__all__ = ["alarm", "caret", "pane"]
+__all__ = ["alarm", "at_bottom", "caret", "pane", "wrong"]
 
 FIELD = 12  # cells of the edit field; more where the row has room and the text needs it
 
@@ -45,7 +45,7 @@ def _body(desk: Desk, index: int, cells: int, height: int) -> list[Spans]:
         return finder.lines(desk.finder, desk.glyphs, cells, height)
     if desk.page is not None and index == desk.pane:
         return _page(desk, desk.page, cells, height)
-    rows, at = desk.rows(index), desk.cursor(index)
+    rows, at = _rows(desk, index)
     first = _scrolled(desk, index, height, at)
     lines = [
         _row(desk, row, cells, lit=n == at and index == desk.pane)
@@ -57,24 +57,46 @@ def _body(desk: Desk, index: int, cells: int, height: int) -> list[Spans]:
     return lines
 
 
+def _rows(desk: Desk, index: int) -> tuple[list[Row], int]:
+    """The rows of a pane, and which has the cursor; a line typed where none can has a row of its own, on top."""
+    rows, at = desk.rows(index), desk.cursor(index)
+    return ([Row(), *rows], 0) if at < 0 and desk.entry is not None and index == desk.pane else (rows, at)
+
+
 def _complain(desk: Desk, entry: Entry, lines: list[Spans], at: int, cells: int, height: int) -> None:
-    """What is wrong with the entry, right beside the field, or over the lines below it where it is long."""
-    says = f"{desk.glyphs.danger} {plain(entry.error, desk.glyphs)}"
-    if not entry.error:
+    """What is wrong with the entry, beside the field or over the lines next to it, unless the bottom line says so."""
+    if not entry.error or at_bottom(desk, entry, cells):
         return
-    if width(lines[at]) + 1 + width([(says, "danger")]) <= cells:
-        lines[at] = (*lines[at], (f" {says}", "danger"))
+    says = wrong(desk, entry)
+    if _fits_beside(desk, entry, cells):
+        lines[at] = (*lines[at], (f" {says[0]}", says[1]))
         return
-    below = [((f" {line}", "danger"),) for line in wrap(says, cells - 2)][: max(0, height - at - 1)]
-    lines[at + 1 : at + 1 + len(below)] = below
+    told: list[Spans] = [((f" {line}", says[1]),) for line in wrap(says[0], cells - 2)]
+    first = at + 1 if at + len(told) < height else max(0, at - len(told))
+    lines[first : first + len(told)] = told
+
+
+def wrong(desk: Desk, entry: Entry) -> Span:
+    """What is wrong with the entry, behind its sign."""
+    return f"{desk.glyphs.danger} {plain(clean(entry.error), desk.glyphs)}", "danger"
+
+
+def at_bottom(desk: Desk, entry: Entry, cells: int) -> bool:
+    """Whether the bottom line says what is wrong: no room in `cells` beside the field, but there."""
+    return not _fits_beside(desk, entry, cells) and width([wrong(desk, entry)]) < FLOOR[0]
+
+
+def _fits_beside(desk: Desk, entry: Entry, cells: int) -> bool:
+    row = desk.row() or Row()
+    return width(_entry(desk, entry, row, cells)) + 1 + width([wrong(desk, entry)]) <= cells
 
 
 def _scrolled(desk: Desk, index: int, height: int, at: int) -> int:
     """The first row shown: the cursor's row and what belongs to it up to the next stop are in sight."""
     rows, spot = desk.rows(index), desk.spots[index]
-    if at < 0:
-        return 0
     where = stops(rows)
+    if not where:
+        return 0
     later = [stop for stop in where if stop > at]
     top = 0 if at == where[0] else at
     spot.first = scroll(len(rows), height, top, (later[0] if later else len(rows)) - 1, spot.first)
@@ -101,14 +123,14 @@ def _entry(desk: Desk, entry: Entry, row: Row, cells: int) -> Spans:
     label = clean(row.label) if entry.ask is None else entry.ask.label
     head: Spans = ((f"{desk.glyphs.cursor}{plain(label, desk.glyphs):<{row.label_cells}} ", "text"),)
     room = cells - width(row.picture) - width(head) - 1
-    text, at = editor.window(entry.line, max(4, min(max(FIELD, len(entry.line.text) + 1), room)))
+    text, at = editor.window(entry.line, max(4, min(max(FIELD, cell_len(entry.line.text) + 1), room)))
     field: Spans = ((text[:at], "field"), (text[at], "caret"), (text[at + 1 :], "field"))
     return (*row.picture, *join((*head, *field)))
 
 
 def caret(desk: Desk, cells: int, height: int, *, titled: bool) -> tuple[int, int]:
     """Where the terminal's own cursor belongs, for magnifiers and readers: column and line in the chosen pane."""
-    at = desk.cursor(desk.pane)
+    rows, at = _rows(desk, desk.pane)
     line = max(0, at - desk.spots[desk.pane].first) + titled
     if desk.finder is not None:
         column, line = finder.caret(desk.finder)
@@ -116,7 +138,7 @@ def caret(desk: Desk, cells: int, height: int, *, titled: bool) -> tuple[int, in
     if desk.page is not None or at < 0:
         return 0, int(titled)
     column = 0
-    for text, role in _row(desk, desk.rows(desk.pane)[at], cells, lit=True):
+    for text, role in _row(desk, rows[at], cells, lit=True):
         if role == "caret" or (desk.entry is None and desk.glyphs.cursor in text):
             return min(column, cells - 1), min(line, height - 1)
         column += cell_len(text)

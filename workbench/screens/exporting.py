@@ -14,30 +14,29 @@ if TYPE_CHECKING:
 
     from workbench.screens.desk import Desk
 
-__all__ = ["export"]
+__all__ = ["export", "put"]
 
 _MOST = 99  # files of one batch and form
 
 
 def export(desk: Desk, form: str) -> None:
-    """Write the plan in a form, a key of `choices.FORMS`, and say where it went.
-
-    A file that was written in this run is brought up to date; over any other nothing is written.
-    """
+    """Write the plan in a form, a key of `choices.FORMS`, and say where it went."""
     try:
-        path = _put(desk, *desk.in_form(form, desk))
+        desk.said = put(desk.store.path, *desk.in_form(form, desk), desk.exported)
     except WorkbenchError as wrong:
         desk.said = str(wrong)
-        return
-    desk.said = harmless(f"written: {path.name} in {path.parent}")
 
 
-def _put(desk: Desk, suffix: str, text: str) -> Path:
-    """Under the first name that nothing else has. Raises SaveFailed."""
-    stem, data = safe_file_name(desk.store.path.stem).removesuffix(".toml"), text.encode()
+def put(batch: Path, suffix: str, text: str, ours: dict[Path, bytes]) -> str:
+    """Write `text` beside a batch, under the first name that nothing else has; what there is to say of it.
+
+    One of `ours`, the files written in this run, is brought up to date; over any other nothing is written. Raises
+    SaveFailed, or WorkbenchError where all names are taken.
+    """
+    stem, data = safe_file_name(batch.stem).removesuffix(".toml"), text.encode()
     for number in range(1, _MOST + 1):
-        path = desk.store.path.with_name(f"{stem}{f'-{number}' if number > 1 else ''}{suffix}")
-        if write_beside(path, data, ours=desk.exported.get(path)):
-            desk.exported[path] = data
-            return path
+        path = batch.with_name(f"{stem}{f'-{number}' if number > 1 else ''}{suffix}")
+        if write_beside(path, data, ours=ours.get(path)):
+            ours[path] = data
+            return harmless(f"written: {path.name} in {path.parent}")
     raise WorkbenchError(f"{stem}{suffix} and {_MOST - 1} more are there already: put some of them away")

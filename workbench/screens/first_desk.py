@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, NamedTuple
 
+from rich.cells import cell_len
+
 from workbench.errors import QuantityError
 from workbench.panes.glyphs import plain
 from workbench.panes.spans import fit, wrap
@@ -114,9 +116,10 @@ class FirstDesk:
 
     def bottom(self, cells: int) -> Spans:
         """What can be pressed."""
+        last = len(self.answers) + 1 >= len(self.questions)
         turning = (("↑↓" if self.glyphs.name == "full" else "Up/Down", "key_"), (" turn   ", "dim_"))
         keys: Spans = (
-            (f" {self.glyphs.enter}", "key_"), (" take it, on to the next   ", "dim_"),
+            (f" {self.glyphs.enter}", "key_"), (f" take it, {'begin' if last else 'on to the next'}   ", "dim_"),
             *(turning if self.question.choices else ()), ("Esc", "key_"), (" skip the rest", "dim_"),
         )  # fmt: skip
         return fit(keys, cells, self.glyphs.cut)
@@ -128,7 +131,7 @@ class FirstDesk:
 
     def _window(self) -> tuple[str, int]:
         """What is seen of the line, and where its cursor is in that."""
-        return editor.window(self.line, max(_FIELD, min(40, len(self.line.text) + 1)))
+        return editor.window(self.line, max(_FIELD, min(40, cell_len(self.line.text) + 1)))
 
     def _plain(self, text: str) -> str:
         return plain(text, self.glyphs)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, cast
 
 from workbench.plan import lots
 from workbench.screens.changes import change
@@ -12,15 +12,15 @@ from workbench.session.edits import AddTable
 if TYPE_CHECKING:
     from collections.abc import Callable, Collection
 
-    from workbench.screens.desk import Desk
+    from workbench.screens.desk import Desk, Entry
     from workbench.session.edits import Edit
-    from workbench.session.model import Lot
+    from workbench.session.model import Lot, LotKind
 
-__all__ = ["NO_LOT", "add_lot", "last", "lead", "missing", "next_of_lot", "stand"]
+__all__ = ["NO_LOT", "add_lot", "goes_on", "lead", "missing", "next_of_lot", "stand"]
 
 NO_LOT = "yeast"
 """What stands for yeast where there is no lot yet: the id of the row that Enter adds one on."""
-_SIZES = {"dry": "mass", "slurry": "volume", "counted": "squares"}  # what tells how many cells; others: the cells
+_SIZES = {"dry": "mass", "slurry": "volume"}  # what tells how many cells; others: the cells
 
 
 def missing(desk: Desk) -> str:
@@ -28,39 +28,48 @@ def missing(desk: Desk) -> str:
     return next(iter(_all_missing(desk)), "")
 
 
-def last(desk: Desk) -> bool:
-    """Whether no more than one thing is missing."""
-    return len(_all_missing(desk)) < 2
-
-
-def _all_missing(desk: Desk) -> list[str]:
+def _all_missing(desk: Desk, text: str = "") -> list[str]:
     keys = [warning.key for warning in desk.plan.warnings if warning.code.startswith("needs-")]
-    return [_of_lots(desk) if key == NO_LOT else key for key in keys]
+    return [part for key in keys for part in (_of_lots(desk, text) if key == NO_LOT else [key])]
 
 
-def _of_lots(desk: Desk) -> str:
+def _of_lots(desk: Desk, text: str) -> list[str]:
     """What the first lot that cannot be counted on is missing."""
     for index, lot in enumerate(desk.plan.session.yeast):
-        if key := _of_lot(lot):
-            return f"yeast.{index}.{key}"
-    return NO_LOT
+        if keys := _of_lot(lot, text):
+            return [f"yeast.{index}.{key}" for key in keys]
+    return [NO_LOT]
+
+
+def goes_on(desk: Desk, entry: Entry) -> bool:
+    """Whether Enter, the line being right, opens the line of what is missing next: for a plan, or for that lot."""
+    if entry.key == missing(desk) != "":
+        return len(_all_missing(desk, entry.line.text)) > 1
+    left = _left_of_lot(desk, entry.key, entry.line.text)
+    return left != [entry.key] and (left[:1] == [entry.key] or (entry.fresh is not None and left != []))
 
 
 def next_of_lot(desk: Desk, key: str) -> str:
     """What else the lot of a key needs before it counts, as a key; "" where nothing is missing, or it is of no lot."""
+    return next(iter(_left_of_lot(desk, key)), "")
+
+
+def _left_of_lot(desk: Desk, key: str, text: str = "") -> list[str]:
     table, index, *_ = *key.split("."), "", ""
-    missing = _of_lot(desk.plan.session.yeast[int(index)]) if table == "yeast" and index.isdecimal() else ""
-    return missing and f"yeast.{index}.{missing}"
+    if table != "yeast" or not index.isdecimal():
+        return []
+    return [f"yeast.{index}.{missing}" for missing in _of_lot(desk.plan.session.yeast[int(index)], text)]
 
 
-def _of_lot(lot: Lot) -> str:
-    if lot.kind is None:
-        return "kind"
-    if lot.made_on is None:
-        return "made_on"
-    if lots.cells_when_made(lot) is not None:
-        return ""
-    return "volume" if lot.squares else _SIZES.get(lot.kind, "cells")
+def _of_lot(lot: Lot, text: str) -> list[str]:
+    """In the order in which it is asked for; `text` is the kind, where that is asked for first."""
+    keys = [key for key in ("kind", "made_on") if getattr(lot, key) is None]
+    lot = lot if lot.kind else lot._replace(kind=cast("LotKind", text))
+    if lots.cells_when_made(lot) is not None or not lot.kind:
+        return keys
+    if lot.kind == "counted":
+        return [*keys, *(["squares"] * (not lot.squares)), *(["volume"] * (lot.volume_l is None))]
+    return [*keys, _SIZES.get(lot.kind, "cells")]
 
 
 def stand(desk: Desk, panes: Collection[int] = (0, STEPS)) -> None:
@@ -95,8 +104,13 @@ def add_lot(desk: Desk, edit: Callable[..., None]) -> None:
 
 def _stands(desk: Desk) -> str:
     plan = desk.plan
+    danger = next((warning.text for warning in plan.warnings if warning.level == "danger"), "")
+    if plan.steps and danger:
+        return f"the feedings stand in 3 Steps, but: {danger}"
     if plan.steps:
         return f"a plan stands: 3 Steps has its feedings, 6 Day its hours; {desk.key('why')} says why on any row"
+    if plan.starter_needed is False and plan.final.meets_need is False:
+        return "no starter: more yeast meets the need"
     if plan.starter_needed is False:
         return "no starter is needed: the yeast on hand is enough"
     return f"no feedings meet the need as it is: {desk.key('plan')} in 3 Steps shows what can be done"

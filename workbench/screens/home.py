@@ -116,12 +116,12 @@ class Home(Board):
         self.show()
         self._open()
 
-    def action_home(self, action_id: str) -> None:
-        """Do what an action of the table says."""
+    def action_home(self, action_id: str, told: str = "") -> None:
+        """Do what an action of the table says, or what it is `told`."""
         if action_id == "quit":
             self.app.exit(0)
         elif self.fits and self.desk.question is None:
-            home_actions.run(self.desk, action_id)
+            home_actions.run(self.desk, action_id, told)
             self.show()
             self._open()
 

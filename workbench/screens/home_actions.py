@@ -2,20 +2,22 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from workbench.errors import WorkbenchError
+from workbench.errors import NothingKept, WorkbenchError
 from workbench.screens import choices, editor
 from workbench.screens.finder import Finder
 from workbench.screens.home_desk import PutAway, Question
+from workbench.screens.keys import by_id
 from workbench.session import folder
 from workbench.session.faults import FaultyFile
 from workbench.session.fresh import safe_file_name
 
 if TYPE_CHECKING:
-    from collections.abc import Callable
+    from collections.abc import Callable, Mapping
     from pathlib import Path
 
+    from workbench.plan.model import Plan
     from workbench.screens.home_desk import HomeDesk
 
 __all__ = ["paste", "press", "run"]
@@ -23,15 +25,18 @@ __all__ = ["paste", "press", "run"]
 FILTER = "filter"
 
 
-def run(desk: HomeDesk, action_id: str) -> None:
-    """Do what an action of the table says."""
+def run(desk: HomeDesk, action_id: str, told: str = "") -> None:
+    """Do what an action of the table says; `told` is the form of an export."""
     desk.said = ""
     desk.held = True
     if desk.touring:
         desk.touring = False
         if action_id in {"back", "tour", "open"}:
             return
-    _ACTIONS[action_id](desk)
+    if told:
+        export(desk, told)
+    else:
+        _ACTIONS[action_id](desk)
 
 
 def move(desk: HomeDesk, by: int) -> None:
@@ -99,8 +104,28 @@ def show_help(desk: HomeDesk) -> None:
 
 
 def show_all(desk: HomeDesk) -> None:
-    """The same, and the themes."""
-    desk.finder = Finder((*choices.of_home(desk.actions), *choices.of_themes(desk.themes())))
+    """The same, the forms of an export, and the themes."""
+    exports, themes = choices.of_export(desk.actions), choices.of_themes(desk.themes())
+    desk.finder = Finder((*choices.of_home(desk.actions), *exports, *themes))
+
+
+def show_exports(desk: HomeDesk) -> None:
+    """The forms in which the plan of the batch under the cursor can be written to a file."""
+    desk.finder = Finder(choices.of_export(desk.actions))
+
+
+def export(desk: HomeDesk, form: str) -> None:
+    """The plan of the batch under the cursor in a form, into a file beside it."""
+    from workbench.screens.exporting import put
+
+    if desk.at is None:
+        desk.said = f"no batch here: {desk.key('new')} makes one"
+        return
+    try:
+        plan, _ = _planned(desk)
+        desk.said = put(desk.at, *desk.in_form(form, plan, desk.at.name), desk.exported)
+    except WorkbenchError as wrong:
+        desk.said = _said(desk, wrong)
 
 
 def show_tour(desk: HomeDesk) -> None:
@@ -164,7 +189,10 @@ def _keep(desk: HomeDesk, question: Question) -> None:
 def _said(desk: HomeDesk, wrong: WorkbenchError) -> str:
     """What is wrong, in a line that has no room for the path of the folder."""
     if isinstance(wrong, FaultyFile):
-        return f"its file has a fault: {wrong.faults[0]}"
+        return f"its file has a fault in line {wrong.faults[0]}"
+    if isinstance(wrong, NothingKept):
+        tells = by_id(desk.of_batch, "next-batch").key
+        return f"this batch keeps nothing to grow from so far: {desk.key('open')} opens it, {tells} there tells more"
     return str(wrong).replace(f"{desk.index.folder}/", "")
 
 
@@ -193,16 +221,22 @@ def _from_kept(desk: HomeDesk, name: str) -> Path:
 
 def _grown(desk: HomeDesk, name: str) -> str:
     """The text of a batch grown from what this one keeps. Raises NothingKept, which says what to set."""
-    from workbench.plan.derive import derive
     from workbench.plan.next_batch import next_text
+
+    plan, data = _planned(desk)
+    return next_text(plan, data, name, _source(desk).name, tz=desk.habits.tz)
+
+
+def _planned(desk: HomeDesk) -> tuple[Plan, Mapping[str, Any]]:
+    """The plan of the batch under the cursor, and what its file says. Raises FileRefused, FaultyFile."""
+    from workbench.plan.derive import derive
     from workbench.session.load import load
     from workbench.session.read import sound
 
     source = _source(desk)
     loaded = load(source)
     outcome = sound(loaded.data, loaded.text, source.name)
-    plan = derive(outcome.session, desk.now, desk.habits)
-    return next_text(plan, loaded.data, name, source.name, tz=desk.habits.tz)
+    return derive(outcome.session, desk.now, desk.habits), loaded.data
 
 
 def _rename(desk: HomeDesk, name: str) -> Path:
@@ -237,6 +271,7 @@ _ACTIONS: dict[str, Callable[[HomeDesk], None]] = {
     "rename": lambda desk: ask(desk, "rename"),
     "archive": archive,
     "undo": undo,
+    "export": show_exports,
     "help": show_help,
     "actions": show_all,
     "tour": show_tour,

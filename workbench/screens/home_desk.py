@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
     from workbench.panes.glyphs import Glyphs
     from workbench.plan.habits import Habits
+    from workbench.plan.model import Plan
     from workbench.plan.summary import Summary
     from workbench.screens.editor import Line
     from workbench.screens.finder import Finder
@@ -64,6 +65,8 @@ class HomeDesk:
     question: Question | None = None
     finder: Finder | None = None  # the list of what can be done, instead of the batches
     themes: Callable[[], tuple[str, ...]] = tuple  # those to choose from
+    in_form: Callable[[str, Plan, str], tuple[str, str]] = lambda *_: ("", "")  # as `Desk`'s, of a plan and its file
+    exported: dict[Path, bytes] = field(default_factory=dict)  # files written in this run
     touring: bool = False
     said: str = ""
     trouble: str = ""  # with the folder itself

@@ -60,13 +60,37 @@ def body(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
         from workbench.screens.tour import tour_lines  # once in a brewer's life
 
         return tour_lines(desk.of_batch, desk.glyphs, cells)[:height]
+    long = _long(desk, cells)
     if not desk.rows:
-        return [(), *_nothing(desk, cells)]
+        return [(), *_nothing(desk, cells), (), *long]
     desk.height = height - 2 - batches.DETAILS
     rows = _rows(desk, cells, desk.height)
     blank: list[Spans] = [()] * (desk.height - len(rows))
-    about = batches.details(desk.rows[desk.place], desk.view, cells)
+    rule: Spans = ((desk.glyphs.rule * cells, "rule"),)
+    about = [rule, *long[: batches.DETAILS - 1]] if long else batches.details(desk.rows[desk.place], desk.view, cells)
     return [(), batches.heading(cells), *rows, *blank, *about]
+
+
+def _long(desk: HomeDesk, cells: int) -> list[Spans]:
+    """What is wrong, or was said, on lines of its own, where the bottom line has no room for all of it."""
+    text, role = _said(desk) if desk.question is None else _wrong(desk, desk.question)
+    room = cells - 1 if desk.question is None else _room(cells)
+    return [((f" {line}", role),) for line in wrap(text, cells - 2)] if cell_len(text) > room else []
+
+
+def _said(desk: HomeDesk) -> Span:
+    return plain(clean(desk.said), desk.glyphs), "text"
+
+
+def _wrong(desk: HomeDesk, question: Question) -> Span:
+    """What is wrong with what was typed, behind its sign."""
+    text = plain(clean(question.error), desk.glyphs)
+    return f"{desk.glyphs.danger} {text}" if text else "", "danger"
+
+
+def _room(cells: int) -> int:
+    """Cells for what is wrong beside the field."""
+    return cells // 2 - 2
 
 
 def _rows(desk: HomeDesk, cells: int, height: int) -> list[Spans]:
@@ -95,8 +119,8 @@ def bottom(desk: HomeDesk, cells: int) -> Spans:
         return fit(((f" {finder.about(desk.finder, desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)
     if desk.touring:
         return fit(_words(desk, 2), cells, desk.glyphs.cut)
-    if desk.said:
-        return fit(((f" {plain(clean(desk.said), desk.glyphs)}", "text_"),), cells, desk.glyphs.cut)
+    if desk.said and not _long(desk, cells):
+        return ((f" {_said(desk)[0]}", "text_"),)
     return fit(_words(desk, _gap(desk, cells)), cells, desk.glyphs.cut)
 
 
@@ -108,7 +132,7 @@ def action_at(desk: HomeDesk, cells: int, x: int) -> str:
     """The action whose key or word stands in column `x` of the bottom line; nothing where it says something else."""
     gap = _gap(desk, cells)
     words = ((a.id, len(f"{plain(a.key, desk.glyphs)} {a.word}") + gap) for a in _told(desk))
-    return "" if desk.said else part_at(words, x - 1)
+    return "" if desk.said and not _long(desk, cells) else part_at(words, x - 1)
 
 
 def _told(desk: HomeDesk) -> list[Action]:
@@ -128,15 +152,16 @@ def _words(desk: HomeDesk, gap: int) -> Spans:
 def _typing(desk: HomeDesk, question: Question, cells: int) -> Spans:
     """What is asked for, the field, and how to end it or what is wrong."""
     head: Spans = ((f" {_ASKED[question.about]} ", "text_"),)
-    if question.error:
-        behind: Spans = ((f"  {desk.glyphs.danger} {plain(clean(question.error), desk.glyphs)}", "danger_"),)
+    wrong, _ = _wrong(desk, question)
+    if 0 < cell_len(wrong) <= _room(cells):
+        behind: Spans = ((f"  {wrong}", "danger_"),)
     else:
         behind = (
             (f"  {desk.glyphs.enter}", "key_"), (" keep  ", "dim_"), ("Esc", "key_"),
             (" all again" if question.about == "filter" else " leave", "dim_"),
         )  # fmt: skip
     room = cells - width(head) - min(width(behind), cells // 2) - 1
-    text, at = editor.window(question.line, max(4, min(max(_LEAST_FIELD, len(question.line.text) + 1), room)))
+    text, at = editor.window(question.line, max(4, min(max(_LEAST_FIELD, cell_len(question.line.text) + 1), room)))
     return (*head, (text[:at], "field"), (text[at], "caret"), (text[at + 1 :], "field"), *behind)
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from typing import TYPE_CHECKING
 
-from workbench.errors import EditRefused, WortError
+from workbench.errors import EditRefused, QuantityError, WortError
 from workbench.plan.solver import solve_feeding
 from workbench.session.edits import SetValue, Several
 from workbench.units.kinds import GRAVITY, MASS, VOLUME
@@ -58,6 +58,8 @@ def solved(desk: Desk, index: int, term: Term, text: str, unit: str) -> Edit:
         value = parse(dose[1], MASS, bare="g") * _now(desk, index, stands)
     else:
         value = parse_typed_gravity(text) if kind is GRAVITY else parse(text, kind, bare=unit or usual)
+    if value <= 0.0:  # told of what was typed, not of the wort that would come of it
+        raise QuantityError(f'"{text}" is out of range', "write more than 0")
     try:
         balance = solve_feeding(desk.plan.session, index, {term: value, stands: _now(desk, index, stands)})
     except WortError as error:

@@ -67,7 +67,7 @@ def _as_written(desk: Desk, row: Row) -> str:
 def _units(value: Value) -> str:
     """What may be typed: an example, and the units, the usual one first."""
     if isinstance(value, Moment):
-        return "e.g. Sat 15, tomorrow 15:00, 28.11. 15:00, +2d (noon)"
+        return "e.g. Sat 15, tomorrow 15:30, 28.11. 15, +2d"
     if isinstance(value, Day):
         return "e.g. 19 Oct, 19.10., yesterday, 6 weeks"
     if isinstance(value, Quantity):

@@ -103,6 +103,7 @@ _SCALES: dict[str, dict[System, tuple[_Scale, ...]]] = {
     "Brix reading": {"metric": (_Scale("°Bx", _1),)},
     "gravity": {"metric": (_Scale("SG", _sg),)},
 }
+_NOTHING_US = {"volume": "qt"}  # 0 L; a gallon is a beer's measure, and a number typed for the 0 is in its unit
 
 
 def show(
@@ -116,7 +117,7 @@ def show(
         return NOTHING
     if kind is GRAVITY:
         return show_gravity(value, decimals=decimals, comma=comma)
-    unit = kind.unit(kind.metric if system == "metric" else kind.us)
+    unit = kind.unit(kind.metric if system == "metric" else _NOTHING_US.get(kind.name, kind.us))
     if value == 0 and unit.offset == 0:  # nothing has no magnitude to go by
         return Shown(_finish(_fixed(decimals or 0, 0.0), comma=comma), unit.name)
     scales = _SCALES[kind.name]

@@ -240,7 +240,7 @@ def test_a_file_that_is_made_on_a_first_start(tmp_path: Path, monkeypatch: pytes
         os.write(terminal.fd, b"y\n")
         terminal.read_until(b"skip the rest")
         os.write(terminal.fd, ENTER + b"4" + ENTER + ESC)
-        terminal.read_until(b"quit")
+        terminal.read_until(b"shows a tour")
         os.write(terminal.fd, b"q")
         assert terminal.end() == 0
     assert session_of(tmp_path / "mild.toml").flask.size_l == 4.0

@@ -91,9 +91,22 @@ class Terminal:
         return int.from_bytes(fcntl.ioctl(self.fd, termios.FIONREAD, bytes(4)), sys.byteorder)
 
     def read_until(self, wanted: bytes, seconds: float = 20.0) -> bytes:
+        """What it writes up to that, or to its end."""
         end, seen = time.monotonic() + seconds, b""
-        while wanted not in seen and time.monotonic() < end:
+        while wanted not in seen:
+            assert time.monotonic() < end, f"{wanted!r} does not come after {seen[-2000:]!r}"
             if select.select([self.fd], [], [], 0.1)[0]:
+                try:
+                    seen += self.read()
+                except OSError:  # the program has gone
+                    break
+        return seen
+
+    def watch(self, seconds: float) -> bytes:
+        """All that it writes in that time, or up to its end."""
+        end, seen = time.monotonic() + seconds, b""
+        while (left := end - time.monotonic()) > 0.0:
+            if select.select([self.fd], [], [], left)[0]:
                 try:
                     seen += self.read()
                 except OSError:  # the program has gone
@@ -136,5 +149,5 @@ class Terminal:
 
     def end(self) -> int:
         """Read until the program has gone; its exit code."""
-        self.read_until(b"\x00 nothing writes this")
+        self.watch(20.0)
         return self.program.wait(timeout=20)

@@ -261,7 +261,7 @@ async def test_a_key_of_another_pane_does_nothing(tmp_path: Path) -> None:
     app = app_on(tmp_path / "a.toml", ONE)
     async with app.run_test(size=NARROW) as pilot:
         before = shown(app)
-        await pilot.press("m", "right_square_bracket")
+        await pilot.press("l", "right_square_bracket")
         assert shown(app) == before
         await pilot.press("2", "m")
         assert "gravity as read" in shown(app)

@@ -53,7 +53,7 @@ def test_a_batch(tmp_path: Path, size: tuple[int, int], text: str) -> None:
             assert framed(terminal, litres[:1]) <= LETTER
             terminal.answer(litres[1:])
             assert framed(terminal, ENTER) <= EDIT
-        assert terminal.read_until(b"\x00 nothing writes this", 2.2) == b""  # idle, while it looks at the file
+        assert terminal.watch(2.2) == b""  # idle, while it looks at the file
         os.write(terminal.fd, b"q")
         assert terminal.end() == 0
 
@@ -90,7 +90,7 @@ def test_the_home_screen(tmp_path: Path, size: tuple[int, int], indexed: bool) -
         assert opening.count(FRAME) == (1 if indexed else 2)
         assert len(opening) <= START[size]
         assert max(framed(terminal, key) for key in [DOWN, DOWN, UP]) <= 450  # all about another batch
-        assert terminal.read_until(b"\x00 nothing writes this", 2.2) == b""  # idle
+        assert terminal.watch(2.2) == b""  # idle
         os.write(terminal.fd, b"q")
         assert terminal.end() == 0
 
@@ -103,5 +103,5 @@ def test_a_running_boil(tmp_path: Path, size: tuple[int, int]) -> None:
     with Terminal(path, size, clock="real") as terminal:
         terminal.read_until(b"quit")
         terminal.answer(b"5b")
-        sent = terminal.read_until(b"\x00 nothing writes this", seconds=3.2)  # three or four ticks, one of a minute
+        sent = terminal.watch(3.2)  # three or four ticks, one of a minute
         assert 100 < len(sent) <= 4 * TICK + 300

@@ -73,7 +73,7 @@ class Timed(Terminal):
     def rest(self, seconds: float) -> tuple[float, float]:
         """Leave it alone for so long: bytes a second, and percent of a processor."""
         used, began = self.processor_ms(), time.perf_counter()
-        sent = len(self.read_until(b"\x00 nothing writes this", seconds))
+        sent = len(self.watch(seconds))
         passed = time.perf_counter() - began
         return sent / passed, (self.processor_ms() - used) / passed / 10.0
 

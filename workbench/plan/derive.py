@@ -44,7 +44,7 @@ __all__ = ["derive"]
 def derive(session: Session, now: datetime, habits: Habits | None = None) -> Plan:
     """Every figure of the session at one moment, with ranges, reasons and warnings. Raises nothing."""
     habits = habits or Habits()
-    proposed, why_none = unasked.proposed(session), unasked.why_none(session)
+    proposed, why_none = unasked.proposed(session)
     session = session._replace(step=proposed or session.step)
     worts = [made.make(session, index, habits) for index in range(len(session.step))]
     contents = made.fill(session, worts)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.plan import supply
 
@@ -11,36 +11,43 @@ if TYPE_CHECKING:
 
     from workbench.session.model import Session, Step
 
-__all__ = ["pieces", "proposed", "why_none"]
+__all__ = ["Unasked", "pieces", "proposed"]
 
 
-def proposed(session: Session) -> tuple[Step, ...] | None:
-    """The planner's feedings; None where none are wanted, or none meet the need."""
+class Unasked(NamedTuple):
+    """The planner's feedings, None where none are wanted; `why_none`: what binds and what would help, if none fit."""
+
+    steps: tuple[Step, ...] | None = None
+    why_none: str | None = None
+
+
+def proposed(session: Session) -> Unasked:
+    """What the planner says of a session."""
     if not supply.starter_wanted(session):
-        return None
+        return Unasked()
     from workbench.plan import planner  # not for a file that has its feedings
 
-    return planner.propose(_bare(session))
-
-
-def why_none(session: Session) -> str | None:
-    """Where feedings are wanted and none meet the need: what binds, and what would help."""
-    if not supply.starter_wanted(session) or proposed(session) is not None:
-        return None
+    steps = planner.propose(_bare(session))
+    if steps is not None:
+        return Unasked(steps)
     from workbench.plan.relax import diagnosis
 
-    return diagnosis(_bare(session))
+    return Unasked(why_none=diagnosis(_bare(session)))
 
 
 def pieces(session: Session) -> Iterator[None]:
-    """The work that both take, a piece at a time; all that was found is known to them from then on."""
-    if proposed(session) is None and supply.starter_wanted(session):
+    """The same work a piece at a time; all that was found is known from then on."""
+    if not supply.starter_wanted(session):
+        return
+    from workbench.plan import planner
+
+    if planner.propose(_bare(session)) is None:
         yield
         from workbench.plan.relax import attempts
 
         for _ in attempts(_bare(session)):
             yield
-        why_none(session)
+        proposed(session)
 
 
 def _bare(session: Session) -> Session:

@@ -76,7 +76,7 @@ def left(cells_b: float, share: float, loss_per_day: float, days: float) -> Stoc
 
 def left_after_cold(days: float, z: Deviates = LIKELY) -> float:
     """The share of a grown culture that lives after so many days (at least 0) at 4 °C: it keeps as a kept lot does."""
-    return math.exp(-LOSS_PER_DAY["kept"].at(z.loss) * days)
+    return math.exp(-LOSS_PER_DAY["kept"].at(z.loss) * days) if days else 1.0
 
 
 def together(stocks: Sequence[Stock]) -> Stock:

@@ -3,7 +3,7 @@ from __future__ import annotations
 import pytest
 
 from tests.panes.scenes import AMBER, COUNTED, EMPTY, row_of, said, scene, text_of
-from workbench.panes import yeast
+from workbench.panes import steps, yeast
 
 
 def test_the_beer_its_need_and_the_lot() -> None:
@@ -80,6 +80,15 @@ def test_a_build_for_the_shelf_shows_what_is_to_be_kept() -> None:
     text = text_of(yeast.rows(scene(EMPTY + '[keep]\ncells = "60 B"\n'), 34), 34)
     assert "to keep     60 B" in text
     assert "none so far" in text  # a beer can still be typed
+
+
+def test_what_is_kept_for_the_shelf_is_nowhere_said_to_be_pitched() -> None:
+    lot = AMBER[AMBER.index("[[yeast]]") :]
+    shelf = scene(AMBER[: AMBER.index("[beer]")] + '[keep]\ncells = "150 B"\n' + lot)
+    text = text_of(yeast.rows(shelf, 34), 34) + text_of(steps.rows(shelf, 60), 60)
+    assert " fridge   • Sat 15:00" in text
+    assert "pitch" not in text
+    assert "goes in" not in text
 
 
 def test_every_row_of_a_lot_belongs_to_it() -> None:

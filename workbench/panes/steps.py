@@ -68,7 +68,7 @@ def _final(pane: Rows) -> None:
     enough = {True: (f"{scene.glyphs.fine} enough", "fine"), False: (f"{scene.glyphs.caution} short", "warning")}
     verdict = [enough[final.meets_need]] if final.meets_need is not None else []
     pane.add(
-        figure("pitched", final.pitched_b, scene, id="final.pitched"),
+        figure("kept" if scene.plan.need.shelf else "pitched", final.pitched_b, scene, id="final.pitched"),
         note=[*([span(final.pitched_b, scene), (" ", "dim")] if pane.cells >= _ROOMY else []), *verdict],
         keys=("final", "final.pitched"),
     )
@@ -77,7 +77,8 @@ def _final(pane: Rows) -> None:
         note=[(odds(final.chance.value), "dim")],
         keys=("final.chance",),
     )
-    pane.add(choice("goes in", "batch.pitch", final.pitch, ("whole", "decanted"), scene))
+    if not scene.plan.need.shelf:
+        pane.add(choice("goes in", "batch.pitch", final.pitch, ("whole", "decanted"), scene))
     if final.pitch == "whole" and final.poured_l.value is not None and final.beer_gravity_w.value is not None:
         pane.add(
             figure("beer gets", final.beer_gravity_w, scene, id="final.beer_gravity"),

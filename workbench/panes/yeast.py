@@ -38,15 +38,20 @@ def rows(scene: Scene, cells: int) -> list[Row]:
 def _pitching(pane: Rows) -> None:
     scene, at = pane.scene, pane.scene.plan.session.batch.pitch_at
     if at is None:
-        pane.add(words_row("pitching", "batch.pitch_at", "when?", scene, start=""))
+        pane.add(words_row(_goal(scene), "batch.pitch_at", "when?", scene, start=""))
         return
     local = at.astimezone(scene.tz)
     hour = moment(at, scene.plan.now, scene.tz)
-    row = words_row("pitching", "batch.pitch_at", hour, scene, start=f"{local:%Y-%m-%d %H:%M}")
+    row = words_row(_goal(scene), "batch.pitch_at", hour, scene, start=f"{local:%Y-%m-%d %H:%M}")
     done = happened.pitched(scene.plan.session)
     left = until(at, scene.plan.now) if done is None else f"done {moment(done, scene.plan.now, scene.tz)}"
     room = pane.cells - 1 - row.label_cells - max(12, width(row.spans) + 1)
     pane.add(row, note=[(left, "dim")] if len(left) <= room else [], column=12)  # the top line has it, too
+
+
+def _goal(scene: Scene) -> str:
+    """What is to be at the hour all is reckoned back from."""
+    return "fridge" if scene.plan.need.shelf else "pitching"
 
 
 def _beer(pane: Rows) -> None:

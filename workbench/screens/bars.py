@@ -110,7 +110,7 @@ def _next(desk: Desk, *, in_sight: bool) -> Spans:
     if wanted:
         return (("NEXT ", "key_"), (plain(wanted[0].text, desk.glyphs), "text_"))
     if any(w.code == "too-late" for w in desk.plan.warnings) and not _under_way(desk):
-        return (("LATE ", "danger_"), (f"to begin before now: {desk.key('plan')} shows what is open", "text_"))
+        return (("LATE ", "danger_"), (f"to begin: {desk.key('plan')} shows what can still be done", "text_"))
     item = desk.plan.next
     if item is None:
         return (("nothing more planned", "dim_"),)
@@ -163,12 +163,13 @@ def _minutes(seconds: float) -> str:
 
 
 def _pitch(desk: Desk, *, brief: bool = False) -> Spans:
-    at, now = desk.plan.session.batch.pitch_at, desk.plan.now
+    at, now, shelf = desk.plan.session.batch.pitch_at, desk.plan.now, desk.plan.need.shelf
+    goal = "fridge " if shelf else "pitch "
     if at is None:
-        return (("pitch ", "dim_"), ("when?", "accent_"))
+        return ((goal, "dim_"), ("when?", "accent_"))
     if done := happened.pitched(desk.plan.session):
-        return (("pitched ", "dim_"), (moment(done, now, desk.tz), "text_"))
-    return (("pitch ", "dim_"), (moment(at, now, desk.tz) + ("" if brief else f", {until(at, now)}"), "text_"))
+        return ((goal if shelf else "pitched ", "dim_"), (moment(done, now, desk.tz), "text_"))
+    return ((goal, "dim_"), (moment(at, now, desk.tz) + ("" if brief else f", {until(at, now)}"), "text_"))
 
 
 def _outlook(desk: Desk) -> Spans:

@@ -96,10 +96,17 @@ class Quantity(NamedTuple):
                 f"{named(raw)} is {'a number without unit' if number else 'no text'}", f"write it {right}"
             )
         try:
-            value = parse(raw, self.kind, bare=self.unit if self.bare else None)
+            value = self._parsed(raw, self.unit if self.bare else None)
         except QuantityError as wrong:
             raise self._with_unit(raw) or wrong from None
         return self._checked(value, raw)
+
+    def _parsed(self, text: str, bare: str | None) -> float:
+        """As `parse`, which knows only what is usual of its kind, with an example of this key."""
+        try:
+            return parse(text, self.kind, bare=bare)
+        except QuantityError as wrong:
+            raise QuantityError(wrong.what, wrong.right.replace(f'"{self.kind.example}"', self._quoted)) from None
 
     def _with_unit(self, raw: str) -> QuantityError | None:
         """Where only the unit is missing: the key's own unit, not just any of its kind."""
@@ -112,7 +119,7 @@ class Quantity(NamedTuple):
 
     def from_typed(self, text: str, now: datetime, tz: tzinfo | None) -> tuple[float, str]:  # noqa: ARG002
         """The quantity, and its text with the brewer's own spelling."""
-        typed = parse_typed_gravity(text) if self.kind is GRAVITY else parse(text, self.kind, bare=self.unit)
+        typed = parse_typed_gravity(text) if self.kind is GRAVITY else self._parsed(text, self.unit)
         return self._checked(typed, text), canonical(text, self.kind, self.unit)
 
     def _checked(self, value: float, text: str) -> float:

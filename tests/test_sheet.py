@@ -116,6 +116,14 @@ def test_planned_against_actual() -> None:
     assert "Planned and actual" not in sheet(ONE)
 
 
+def test_wort_that_was_lost_is_told_of_afterwards() -> None:
+    spilt = '[[event]]\nat = 2026-11-27T14:20:00Z\nwhat = "lost"\nvolume = "150 mL"\n'
+    text = sheet(ONE + STAMPED.replace('[[event]]\nat = 2026-11-27T15:30', spilt + '[[event]]\nat = 2026-11-27T15:30'))
+    lines = text.split("Planned and actual\n")[1].splitlines()
+    lost = next(line for line in lines if line.startswith("feeding 1 lost"))
+    assert lost.split()[:5] == ["feeding", "1", "lost", "150", "mL"]
+
+
 def test_a_task_in_the_night_is_told_where_its_hour_stands() -> None:
     text = sheet(ONE + 'hours = "12 h"\n')
     line = text[text.index("03:00         yeast in") :].splitlines()[1]

@@ -65,6 +65,8 @@ def _wort(plan: Plan, was: StepPlan, habits: Habits | None) -> Iterator[Compared
     boil = boil_of(session, step, was.boil_time_s.value or 0.0)
     if boil is not None and boil.done is not None:
         yield Compared(step, "boiled", "s", was.boil_time_s.value, boil.all_s)
+    if boil is not None and boil.lost:
+        yield Compared(step, "lost", "L", 0.0, sum(lost.volume_l for lost in boil.lost))
     off_ml = _boiled_off(was, gravity_w, found.volume_l)
     if off_ml is not None and gravity_w is not None and boil is not None:
         off_ml -= sum(wort.finished_mass_g(lost.volume_l, gravity_w) for lost in boil.lost) / wort.water_mass_g(0.001)

@@ -118,7 +118,7 @@ def test_planned_against_actual() -> None:
 
 def test_wort_that_was_lost_is_told_of_afterwards() -> None:
     spilt = '[[event]]\nat = 2026-11-27T14:20:00Z\nwhat = "lost"\nvolume = "150 mL"\n'
-    text = sheet(ONE + STAMPED.replace('[[event]]\nat = 2026-11-27T15:30', spilt + '[[event]]\nat = 2026-11-27T15:30'))
+    text = sheet(ONE + STAMPED.replace("[[event]]\nat = 2026-11-27T15:30", spilt + "[[event]]\nat = 2026-11-27T15:30"))
     lines = text.split("Planned and actual\n")[1].splitlines()
     lost = next(line for line in lines if line.startswith("feeding 1 lost"))
     assert lost.split()[:5] == ["feeding", "1", "lost", "150", "mL"]

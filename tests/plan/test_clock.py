@@ -7,7 +7,7 @@ from datetime import timedelta
 import pytest
 
 from tests.plan.sessions import LAGER_IN_TWO_STEPS, PITCH_AT, STIRRED_ALE, before, happened, plan_of, small_ale
-from workbench.plan.clock import due, live
+from workbench.plan.clock import boil_time, due, live
 from workbench.session.model import Event, Reading
 from workbench.units.mark import Mark
 
@@ -137,3 +137,14 @@ def test_growth_and_rest_ring_at_their_ends():
 
 def test_pitched_there_is_nothing_to_ring_for():
     assert due(clock(happened("yeast-in", 30), happened("pitched", 1, step=0)), Mark(PITCH_AT)) == []
+
+
+def test_a_length_changed_while_it_boils_says_so():
+    plan = plan_of(**STIRRED_ALE, event=(stamp("boil-on", 0),))
+    usual = plan.steps[0].boil_time_s
+    assert boil_time(plan.clock, usual) == usual
+    longer = clock(stamp("boil-on", 0), stamp("boil-length", 4, length_s=660.0))
+    changed = boil_time(longer, usual)
+    assert changed.value == 660.0
+    assert "changed while it boiled" in changed.why.says
+    assert "Left out" not in changed.why.says

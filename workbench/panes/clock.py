@@ -12,7 +12,7 @@ from workbench.panes.empty import leads
 from workbench.panes.figures import about, figure, shown, value
 from workbench.panes.rows import Row, Rows, number
 from workbench.panes.spans import pad
-from workbench.plan.clock import LAST_MINUTE_S
+from workbench.plan.clock import LAST_MINUTE_S, boil_time
 from workbench.plan.cool import WINDOW_K
 from workbench.plan.growing import DONE_SHARE
 from workbench.units.retold import retold
@@ -89,7 +89,7 @@ def _boil(pane: Rows, clock: ClockPlan, live: Live, step: StepPlan) -> None:
         return
     over = boil.done is not None
     note = f"boiled {clock_text(live.boiled_s)}" if over else by_a_minute
-    planned = step.boil_time_s._replace(value=clock.planned_s)
+    planned = boil_time(clock, step.boil_time_s)
     pane.add(figure("to boil", planned, scene, id=key), note=[(note, "text" if over else "dim")])
     if boil.done is not None and boil.holds:
         pane.rows.append(Row("held", ((f" {_held(boil)}", "text"),)))

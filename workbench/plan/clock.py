@@ -7,6 +7,8 @@ from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
 from workbench.plan import growing, happened, settle, stopwatch
 from workbench.plan.cool import cool_plan
+from workbench.plan.model import Reason
+from workbench.plan.sources import ASKED
 from workbench.units.mark import passed
 
 if TYPE_CHECKING:
@@ -17,12 +19,23 @@ if TYPE_CHECKING:
     from workbench.plan.culture import Course
     from workbench.plan.growing import GrowthPlan
     from workbench.plan.made import Content
-    from workbench.plan.model import ReadingPlan
+    from workbench.plan.model import Figure, ReadingPlan
     from workbench.plan.stopwatch import Boil
     from workbench.session.model import Session
     from workbench.units.mark import Mark
 
-__all__ = ["LAST_MINUTE_S", "Alarm", "ClockPlan", "Live", "alarms", "clock_plan", "due", "expected", "live"]
+__all__ = [
+    "LAST_MINUTE_S",
+    "Alarm",
+    "ClockPlan",
+    "Live",
+    "alarms",
+    "boil_time",
+    "clock_plan",
+    "due",
+    "expected",
+    "live",
+]
 
 LAST_MINUTE_S = 60.0
 
@@ -94,6 +107,14 @@ def clock_plan(
         frozenset(event.task for event in session.event if event.what == "rang"),
         happened.pitched(session),
     )
+
+
+def boil_time(clock: ClockPlan, planned: Figure) -> Figure:
+    """How long the wort is to boil, s: as `planned` beforehand, unless that was changed since it began."""
+    if planned.value == clock.planned_s:
+        return planned
+    why = Reason("how long this wort is to boil: changed while it boiled, and stamped", ASKED, planned.why.valid)
+    return planned._replace(value=clock.planned_s, why=why)
 
 
 def live(clock: ClockPlan, now: Mark) -> Live:

@@ -8,18 +8,16 @@ from __future__ import annotations
 import gc
 from typing import TYPE_CHECKING, Any
 
-from textual.message import Message
-
 from workbench import clock
 from workbench.config import own_themes
 from workbench.ending import Ending
 from workbench.errors import FileRefused
+from workbench.pacing import Pacing, Saved
 from workbench.screens import keys
 from workbench.screens.board import Board
 from workbench.screens.dressed import Dressed
 from workbench.screens.faulty import Faulty
 from workbench.session.faults import FaultyFile
-from workbench.starting import Starting
 
 if TYPE_CHECKING:
     from collections.abc import Callable
@@ -28,7 +26,6 @@ if TYPE_CHECKING:
 
     from textual import events
     from textual.screen import Screen
-    from textual.timer import Timer
 
     from workbench.config import Config
     from workbench.plan.model import Plan
@@ -40,14 +37,7 @@ if TYPE_CHECKING:
 __all__ = ["Workbench", "run", "show"]
 
 
-_LOOK_S = 1.0  # how often the file is looked at
-
-
-class Saved(Message):
-    """The saver has tried to save, in its own thread: it worked or it did not."""
-
-
-class Workbench(Dressed, Starting):
+class Workbench(Dressed, Pacing):
     """One batch on the screen; `home`: `path` is a folder, and all of its batches are.
 
     `clock` gives the time; it is asked as often as what is shown changes with it.
@@ -71,8 +61,6 @@ class Workbench(Dressed, Starting):
         self._desk: Desk | None = None
         self._folder = path if home else None
         self._home: Home | None = None
-        self._warned = False  # that not all could be saved
-        self._timer: Timer | None = None
         self._looked_at: set[Path] = set()  # batches opened in this run
 
     # ---- starting -------------------------------------------------------------------------------------------
@@ -166,18 +154,8 @@ class Workbench(Dressed, Starting):
         if self._desk is not None:
             self._show()
         self._wait()
-        self.set_interval(_LOOK_S, self._follow)
         gc.freeze()  # the start is over
         gc.enable()
-
-    def _follow(self) -> None:
-        """Look at the file; where nothing is new nothing is written."""
-        if self._desk is not None:
-            from workbench.screens import following
-
-            if following.look(self._desk):
-                self._show()
-                self._wait()
 
     def tell(self, text: str) -> None:
         """Say something in the bottom line of the screen in sight, and draw all with the signs there are now."""
@@ -297,47 +275,9 @@ class Workbench(Dressed, Starting):
             if isinstance(screen, Board) and (self._on_bench(screen) or screen is self.screen):
                 screen.show(whole=whole)
 
-    def _tick(self) -> None:
-        """Something that is shown has changed by itself."""
-        if self._desk is not None:
-            from workbench.screens import ticking
-
-            ticked = ticking.tick(self._desk)
-            if ticked.rang:
-                self.bell()
-            self._show(whole=ticked.whole)
-        elif self._home is not None:
-            self._home.tick()
-        self._wait()
-
-    def gone_on(self) -> None:
-        """It goes on after a stop."""
-        self._tick()
-
-    def _wait(self) -> None:
-        """Until that happens next; between, nothing is done and nothing written."""
-        if self._timer is not None:
-            self._timer.stop()
-        pause_s = 60.5 if self._home is None else self._home.desk.pause_s()
-        if self._desk is not None:
-            from workbench.screens import ticking
-
-            pause_s = ticking.pause_s(self._desk)
-        self._timer = self.set_timer(pause_s, self._tick)
-
     async def action_quit(self) -> None:
         """Textual's own way out, as ours."""
         self._leave()
-
-    def on_saved(self) -> None:
-        """Say in the top line whether something is not on the disk."""
-        store = self.open_store
-        if store is not None and self._desk is not None:
-            if store.saver.problem is not None:
-                self._follow()  # another program may have written there
-            elif self._warned and not store.sharing.kept:
-                self._warned, self._desk.said = False, "saved"
-        self._show()
 
     def on_resize(self, event: events.Resize) -> None:
         """A new size; the app's own is still the old one here."""

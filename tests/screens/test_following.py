@@ -153,7 +153,7 @@ def test_what_cannot_be_read_is_told_on_top_for_as_long_as_it_lies_there(amber: 
 
 
 async def test_the_file_is_looked_at_by_itself(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr("workbench.app._LOOK_S", 0.02)
+    monkeypatch.setattr("workbench.pacing._LOOK_S", 0.02)
     app = app_on(tmp_path / "a.toml", AMBER)
     async with app.run_test(size=(80, 24)) as pilot:
         elsewhere(tmp_path / "a.toml", 'volume = "23 L"', 'volume = "20 L"')

@@ -38,7 +38,7 @@ class Inputs(Outside):
         """Do what an action says; `told` is what one chosen from a list is told."""
         raise NotImplementedError
 
-    def _show(self) -> None:
+    def _show(self, *, whole: bool = True) -> None:
         raise NotImplementedError
 
     def _wait(self) -> None:

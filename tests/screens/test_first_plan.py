@@ -52,7 +52,7 @@ async def test_an_empty_folder_leads_to_a_plan(
         await keys.press("nale", "enter")
         assert isinstance(app.screen, Bench)
         assert "▸pitching   when?  ⏎ set it" in screen(app)
-        assert "when the yeast goes into beer or fridge" in screen(app)
+        assert "when the yeast goes into the beer" in screen(app)
         await keys.press("", "enter")
         assert "⏎ keep, next  Esc leave as it was" in screen(app)
         assert "28.11. 15, +2d" in screen(app), "the examples to their end"

@@ -112,3 +112,11 @@ def test_the_page_of_reasons_says_it_with_whose_word_it_is(tmp_path: Path) -> No
     do(desk, "down", "why")
     assert desk.page is not None
     assert FIGURES["need"] in "\n".join("".join(text for text, _ in line) for line in desk.page.lines(80))
+
+
+def test_of_a_build_for_the_shelf_the_hour_is_that_of_the_fridge(tmp_path: Path) -> None:
+    desk = desk_on(tmp_path / "a.toml", EMPTY + '[keep]\ncells = "60 B"\n')
+    desk.put("batch.pitch_at")
+    assert "when it goes into the fridge" in said(desk)
+    do(desk, "edit")
+    assert "when it goes into the fridge" in said(desk)

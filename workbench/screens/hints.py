@@ -104,11 +104,14 @@ def _of_choice(chosen: Choice | None) -> Spans:
 
 def _typed(entry: Entry, row: Row | None, scene: Scene) -> str:
     """What the line that is open wants: what it says itself, but of a lot by its kind."""
-    return meaning(row, scene) if row is not None and entry.key.startswith("yeast.") else entry.means
+    by_the_batch = entry.key.startswith("yeast.") or entry.key == "batch.pitch_at"
+    return meaning(row, scene) if row is not None and by_the_batch else entry.means
 
 
 def meaning(row: Row, scene: Scene) -> str:
     """What a row means, in a line, of a lot by its kind; "" where that is not known."""
+    if row.key == "batch.pitch_at" and scene.plan.need.shelf:
+        return "when it goes into the fridge"
     if row.key:
         kind = _kind(row, scene)
         return _OF_LOTS.get((row.key.rpartition(".")[2], kind or "")) or field_of(row.key, kind).means

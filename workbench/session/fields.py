@@ -90,7 +90,7 @@ _BATCH = Table(
     model.Batch,
     (
         Field("name", "name", Text("Alder Lane Amber"), "what this batch is called"),
-        Field("pitch_at", "pitch_at", Moment("2026-11-28T15:00:00+01:00"), "when the yeast goes into beer or fridge"),
+        Field("pitch_at", "pitch_at", Moment("2026-11-28T15:00:00+01:00"), "when the yeast goes into the beer"),
         Field("pitch", "pitch", Words(("whole", "decanted")), "whole starter, or spent wort poured off first"),
         Field(
             "chance",

@@ -10,7 +10,7 @@ import tomlkit
 from hypothesis import strategies as st
 
 from tests.plan.sessions import PITCH_AT
-from workbench.plan import planner, relax
+from workbench.plan import effort, planner, relax
 from workbench.session.read import read
 
 if TYPE_CHECKING:
@@ -37,8 +37,8 @@ def searched() -> int:
 
 def forget() -> None:
     """Have it know nothing."""
-    planner._proposed.cache_clear()
-    relax.diagnosis.cache_clear()
+    for known in (planner._proposed, relax.diagnosis, relax.relaxations, effort._most_of):
+        known.cache_clear()
 
 
 def _table(**parts: Any) -> st.SearchStrategy[dict[str, Any]]:

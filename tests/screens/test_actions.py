@@ -74,6 +74,13 @@ def test_a_feeding_whose_volume_is_not_typed_is_not_added(two: Desk) -> None:
     assert len(two.plan.session.step) == 2
 
 
+@pytest.mark.parametrize("pane", ["pane-1", "pane-3"])
+def test_what_is_emptied_and_kept_is_not_added_either(two: Desk, pane: str) -> None:
+    do(two, pane, "add")
+    write(two, "")
+    assert (two.entry, two.store.text) == (None, TWO)
+
+
 def test_a_feeding_is_removed_and_comes_back(two: Desk) -> None:
     do(two, "pane-3", "remove")
     assert [step.wort_l for step in two.plan.session.step] == [1.6]

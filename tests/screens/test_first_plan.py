@@ -130,6 +130,17 @@ def test_what_is_wrong_stays_and_an_empty_line_leads_nowhere(tmp_path: Path) -> 
     assert desk.entry is None
 
 
+@pytest.mark.parametrize("keys", [("enter",), ("ctrl+u", "enter")])
+def test_a_lot_left_out_of_turn_is_gone_and_asked_for_no_more(tmp_path: Path, keys: tuple[str, ...]) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", "format = 1\n"), "pane-1")
+    desk.put(guide.NO_LOT)
+    do(desk, "edit")
+    for key in keys:
+        assert desk.entry is not None
+        typed.press(desk, desk.entry, key, None)
+    assert (desk.entry, desk.store.text) == (None, "format = 1\n")
+
+
 @pytest.mark.parametrize(
     ("lot", "key"),
     [

@@ -79,6 +79,13 @@ def test_what_is_no_answer_is_said_and_changes_nothing(desk: Desk, term: str, te
     assert desk.store.text == before
 
 
+def test_of_a_gravity_water_is_the_least_not_nothing(desk: Desk) -> None:
+    enter(desk, "powder", "150 g")
+    enter(desk, "gravity", "1.000")
+    assert desk.entry is not None
+    assert desk.entry.error == '"1.000" is out of range: write more than 1.000'
+
+
 def test_one_undo_takes_both_terms_back(desk: Desk) -> None:
     before = desk.store.text
     enter(desk, "powder", "200")

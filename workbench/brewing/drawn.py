@@ -1,6 +1,6 @@
 """Lots and feedings in many of the 512 draws at once, column by column: what `starter.cells_out` says of each, quicker.
 
-`draws` are places in `spread.draws()`, rising; a column has a number for each of them.
+`draws` are places in `spread.draws()`, each once, and all of them in their order; a column has a number for each.
 """
 
 from __future__ import annotations

@@ -28,7 +28,7 @@ if TYPE_CHECKING:
     from workbench.plan.model import Source
     from workbench.session.model import Lot, Session
 
-__all__ = ["hand", "keep_cells_b", "need", "packs_instead", "starter", "starter_needed"]
+__all__ = ["hand", "keep_cells_b", "need", "packs_instead", "starter", "starter_needed", "starter_wanted"]
 
 _MOST_PACKS = 20  # more is no answer
 _NO_BEER = Reason("needs the beer's volume and gravity", MISSING)

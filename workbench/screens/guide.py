@@ -55,10 +55,10 @@ def next_of_lot(desk: Desk, key: str) -> str:
 
 
 def _left_of_lot(desk: Desk, key: str, text: str = "") -> list[str]:
-    table, index, *_ = *key.split("."), "", ""
-    if table != "yeast" or not index.isdecimal():
-        return []
-    return [f"yeast.{index}.{missing}" for missing in _of_lot(desk.plan.session.yeast[int(index)], text)]
+    for index, lot in enumerate(desk.plan.session.yeast):
+        if key.startswith(f"yeast.{index}."):
+            return [f"yeast.{index}.{missing}" for missing in _of_lot(lot, text)]
+    return []  # of no lot, or of one taken out again
 
 
 def _of_lot(lot: Lot, text: str) -> list[str]:

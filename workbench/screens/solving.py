@@ -9,6 +9,7 @@ from workbench.errors import EditRefused, QuantityError, WortError
 from workbench.plan.solver import solve_feeding
 from workbench.session.edits import SetValue, Several
 from workbench.units.kinds import GRAVITY, MASS, VOLUME
+from workbench.units.number import quote
 from workbench.units.parse import parse, parse_typed_gravity
 from workbench.units.show import write
 
@@ -59,7 +60,8 @@ def solved(desk: Desk, index: int, term: Term, text: str, unit: str) -> Edit:
     else:
         value = parse_typed_gravity(text) if kind is GRAVITY else parse(text, kind, bare=unit or usual)
     if value <= 0.0:  # told of what was typed, not of the wort that would come of it
-        raise QuantityError(f'"{text}" is out of range', "write more than 0")
+        least = "1.000" if kind is GRAVITY else "0"
+        raise QuantityError(f"{quote(text)} is out of range", f"write more than {least}")
     try:
         balance = solve_feeding(desk.plan.session, index, {term: value, stands: _now(desk, index, stands)})
     except WortError as error:

@@ -125,8 +125,9 @@ def keep(desk: Desk, entry: Entry) -> None:
     if entry.ask is not None:
         _answer(desk, entry, entry.ask)
         return
-    if _is_untouched(desk, entry):
-        if entry.line.text.strip():  # what it was put in with is what is meant
+    empty = not entry.line.text.strip()
+    if _is_untouched(desk, entry) or (empty and entry.fresh is not None):
+        if not empty:  # what it was put in with is what is meant
             entry.fresh = None
         leave(desk)
         return

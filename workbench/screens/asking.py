@@ -175,7 +175,6 @@ def ask_heat_off(desk: Desk) -> None:
         if not isinstance(off, datetime) or not since.at.replace(second=0) <= off <= desk.now:
             raise QuantityError(f"{text} is not between {began} and now", f"the boil began at {began}")
         _keep(desk, event(desk, "boil-hold", clock.step, Mark(max(since.at, off))))
-        desk.asked = False
         return f"held from then on: {desk.key('boil')} boils on, {desk.key('end')} ends it"
 
     _open(desk, Ask("off at", "when the heat went off: 15:40, 20 min ago", keep))

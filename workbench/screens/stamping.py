@@ -173,7 +173,6 @@ def boil(desk: Desk) -> None:
         return
     what = "boil-hold" if runs is not None and runs.since is not None else "boil-on"
     if change(desk, event(desk, what, clock.step)):
-        desk.asked = False
         desk.follow()
         desk.said = f"held: heat down or off; {desk.key('boil')} when it boils again"
         if what == "boil-on":
@@ -226,10 +225,9 @@ def answer(desk: Desk, said: str) -> None:
         asking.ask_heat_off(desk)
     elif said == "boil-unsure":
         if change(desk, event(desk, "boil-hold", clock.step, task=UNSURE)):
-            desk.asked = False
             desk.said = "held; how long it boiled is unsure: measure gravity and volume after the boil"
     else:
-        desk.asked = False
+        desk.unseen = None
         desk.said = f"it boils on: {desk.key('end')} ends it, {desk.key('boil')} holds it"
         desk.redraw()
 

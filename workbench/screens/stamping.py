@@ -192,7 +192,7 @@ def end(desk: Desk) -> None:
     if clock.boil is not None and clock.boil.done is None:
         if change(desk, event(desk, "boil-done", clock.step)):
             desk.follow()
-            desk.said = "boil over: heat off, cover loosely, let the glass rest before the bath"
+            desk.said = "the boil is over: heat off, cover loosely, let the glass rest before the bath"
     elif clock.cool is not None and clock.cool.done is None:
         if change(desk, event(desk, "cool-done", clock.step)):
             desk.follow()

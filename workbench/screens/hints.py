@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["FIGURES", "hint", "meaning", "usual_of", "usual_source"]
 
+_HOURED = "{done}: done now; {edit} types when it was done; {skip} leaves it out, {why} says why then"
 FIGURES = {
     "need": "live cells that this beer wants: volume × °P × pitch rate",
     "hand": "live cells in all lots together, at the hour they go in",
@@ -65,6 +66,9 @@ FIGURES = {
     "boil-off-at": "{edit}: type when the heat went off",
     "boil-unsure": "{edit}: go on as it is, and measure gravity and volume later",
     "moment": "a task of the day: {done} does it, {skip} leaves it out, {why} says why then",
+    "moment.start": _HOURED,
+    "moment.chill": _HOURED,
+    "moment.pitch": _HOURED,
     "way": "a way to meet the need: {edit} takes it, {undo} takes it back",
 }
 """What each figure that is worked out means; by the id of its row without numbers. Keys stand by their action."""

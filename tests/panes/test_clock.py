@@ -120,6 +120,7 @@ def test_growth_with_what_is_left_and_what_a_gravity_says() -> None:
     assert " feeding 1 grows" in text
     assert "by the model" in text
     assert "to Sat 15:00" in text
+    assert "left      over by 1 h 00 min, since Sat 15:00" in shown(grows, minutes=56 * 60.0)
     tested = grows + '[[reading]]\nat = 2026-11-26T17:00:00Z\nstep = 1\nkind = "gravity"\nvalue = "1.010"\n'
     assert "by test" in shown(tested, minutes=601.0)
     assert "done" in shown(tested, minutes=601.0)

@@ -112,3 +112,10 @@ def test_too_much_for_the_flask() -> None:
     row = row_of(steps.rows(scene(ONE.replace("1.6 L", "2.8 L")), 47), "step.0.flask")
     assert "of 2.70 L" not in said(row)  # the warning says it
     assert [w.code for w in row.warnings] == ["over-fill"]
+
+
+@pytest.mark.parametrize(("wort", "mark"), [("1.6 L", ""), ("2.8 L", "!"), ("2.1 L", "‼"), ("3.2 L", "‼")])
+def test_the_mark_at_too_full_is_that_of_its_warning(wort: str, mark: str) -> None:
+    text = ONE.replace("1.6 L", wort) + ('boil_in = "pot"\n' if mark == "!" else "")
+    when = text_of(steps.rows(scene(text), 80), 80).splitlines()[1]
+    assert when.partition(" L in")[2].strip() == mark

@@ -161,6 +161,13 @@ def test_a_stamped_pitch_gives_the_day_and_a_feedings_does_not(event):
     assert happened.pitch_at(plan_of(WINE).session) == datetime(2026, 12, 5, 13, 0, tzinfo=UTC)
 
 
+@pytest.mark.parametrize(("said", "day"), [("task-done", 4), ("task-skipped", 9)])
+def test_a_part_held_back_days_before_pitching_is_of_that_day(said, day):
+    held = f'[[event]]\nat = 2026-12-04T12:00:00Z\nstep = 2\nwhat = "{said}"\ntask = "keep"\n'
+    late = '[[event]]\nat = 2026-12-09T12:00:00Z\nstep = 0\nwhat = "pitched"\n'
+    assert lot_from(WINE + held + late).made_on == date(2026, 12, day)
+
+
 @given(
     st.lists(st.tuples(st.integers(0, 30), st.integers(0, 30)), min_size=1, max_size=4),
     st.floats(0.1, 900.0).map(lambda cells: f'cells = "{cells!r} B"')

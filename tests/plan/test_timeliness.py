@@ -57,6 +57,24 @@ def test_wort_without_its_yeast_waits_a_day_at_most(boiled_h, now_h, level, says
     assert all(says in w.text for w in found)
 
 
+@pytest.mark.parametrize(
+    ("event", "codes"),
+    [
+        ((), []),  # of a batch that nobody stepped through nothing is known
+        ((happened("boil-done", 22.0),), ["pitch-gone-by", "wort-waits"]),
+        ((happened("yeast-in", 22.0),), ["pitch-gone-by"]),
+        ((happened("yeast-in", 22.0), happened("pitched", -1.0, step=0)), []),
+    ],
+)
+def test_an_hour_of_pitching_that_went_by_is_told(event, codes):
+    plan = derive(session(**STIRRED_ALE, event=event), before(hours=-26.0))
+    found = {w.code: w for w in plan.warnings if w.code in {"pitch-gone-by", "wort-waits"}}
+    assert sorted(found) == codes
+    if codes:
+        assert found["pitch-gone-by"].key == "batch.pitch_at"
+        assert "went into the beer 1 d 02 h ago; if not, set the hour" in found["pitch-gone-by"].text
+
+
 def test_wort_that_has_its_yeast_waits_for_nothing():
     events = (happened("boil-done", 60.0), happened("yeast-in", 50.0))
     plan = derive(session(**STIRRED_ALE, event=events), before(hours=30.0))

@@ -275,6 +275,12 @@ def test_limits_shrink_without_foam_control():
     assert "boil-over" in codes(plan_of(**boiled, foam=Foam(drops=0)))
 
 
+def test_what_has_boiled_does_not_boil_over_any_more():
+    full, begun = {"step": (Step(2.1),)}, happened("boil-on", 25.0)
+    assert "boil-over" in codes(plan_of(**full, event=(begun,)))
+    assert "boil-over" not in codes(plan_of(**full, event=(begun, happened("boil-done", 24.8))))
+
+
 def test_a_dense_start_never_says_that_nothing_grows():
     for count in (2, 4, 8, 30):
         plan = plan_of(yeast=(replace(PACK, packs=count),), beer=ale(300.0))

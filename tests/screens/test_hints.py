@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 import pytest
 
 from tests.panes.scenes import AMBER, CET, EMPTY, NOW, ONE, READING, TWO
-from tests.screens.desks import desk_on, do, pane_text
+from tests.screens.desks import desk_on, do, pane_text, write
 from tests.screens.test_pages import SESSIONS
 from workbench import demo
 from workbench.panes.glyphs import ASCII
@@ -35,6 +35,18 @@ def test_every_stop_of_every_pane_has_a_meaning(tmp_path: Path, text: str) -> No
             desk.put(row.id)
             assert len(said(desk)) > 8, row.id
             assert "…" not in said(desk, 80), row.id
+
+
+def test_what_is_added_after_the_boil_is_boiled_and_the_gravity_read_anew(tmp_path: Path) -> None:
+    desk = desk_on(tmp_path / "a.toml", ONE)
+    for read, row in (("1.028", "powder"), ("1.040", "water")):
+        do(desk, "boil", "boil", "end", "measure")
+        write(desk, read)
+        do(desk, "pane-4")
+        desk.put(f"fix.0.{row}")
+        assert "boiled" in said(desk)
+        assert "then m reads it" in said(desk)
+        do(desk, "undo", "undo", "undo", "undo")
 
 
 def test_in_the_middle_of_a_day_too(tmp_path: Path) -> None:

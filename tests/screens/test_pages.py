@@ -145,6 +145,11 @@ def test_a_row_of_two_minds_tells_of_the_key_and_of_the_figure(tmp_path: Path) -
     assert " holds for\n 4 to 34 °C" in page
 
 
+def test_a_range_stands_behind_the_amount_that_it_is_of(tmp_path: Path) -> None:
+    page = why(desk_on(tmp_path / "a.toml", SESSIONS["two feedings, a reading, part kept"]), 2, "keep.volume", 200)
+    assert page.splitlines()[1] == " 200 mL, 23 B (16.5–31)"
+
+
 def test_the_spread_is_shared_out_the_largest_part_first(tmp_path: Path) -> None:
     page = why(desk_on(tmp_path / "a.toml", ONE), 2, "final.pitched", NARROW)
     assert page.endswith(

@@ -13,6 +13,7 @@ from workbench.panes.day import moment_id
 from workbench.plan import happened
 from workbench.screens import bars
 from workbench.screens.desk import CLOCK, DAY
+from workbench.screens.layout import FLOOR
 
 if TYPE_CHECKING:
     from pathlib import Path
@@ -99,6 +100,12 @@ def test_the_task_under_the_cursor_comes_first_and_a_done_one_is_taken_back(desk
     desk.put("moment.1.weigh")
     do(desk, "skip")
     assert desk.said == "not left out after all: weigh powder into cold water"
+
+
+def test_a_boil_that_is_ended_did_not_boil_over(desk: Desk) -> None:
+    do(desk, "boil", "end")
+    assert desk.said.startswith("the boil is over: heat off")
+    assert len(desk.said) < FLOOR[0] - 1
 
 
 @pytest.mark.parametrize("name", ["boil", "start", "gravity"])

@@ -169,6 +169,21 @@ def test_nobody_knows(desk: Desk, clock: FakeClock) -> None:
     assert "20 min of it are not known" in pane_text(again)
 
 
+def test_an_answer_taken_back_is_asked_for_again(desk: Desk, clock: FakeClock) -> None:
+    do(desk, "boil")
+    clock.go(minutes=20)
+    again = opened_again(desk, clock)
+    again.put("boil-unsure")
+    do(again, "edit", "undo")
+    assert again.asked
+    assert "Did it boil?" in pane_text(again)
+    again.put("boil-off-at")
+    do(again, "edit")
+    write(again, "08:06")
+    do(again, "boil")  # it boils on, and that is seen
+    assert not again.asked
+
+
 def test_after_a_reboot_it_goes_by_the_wall(desk: Desk, clock: FakeClock) -> None:
     do(desk, "boil")
     clock.reboot(minutes=3)

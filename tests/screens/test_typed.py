@@ -233,6 +233,28 @@ def test_a_number_alone_is_in_the_unit_that_the_row_shows(tmp_path: Path) -> Non
     assert 'wort = "800 mL"' in desk.store.text
 
 
+@pytest.mark.parametrize(("wort", "typed"), [("0.5 L", "1.5"), ("0.5 L", "2"), ("1.6 L", "500"), ("0.9 L", "0,7")])
+def test_a_number_alone_that_more_likely_is_in_the_other_unit_is_asked_back(
+    tmp_path: Path, wort: str, typed: str
+) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE.replace("1.6 L", wort)), "pane-3", "edit")
+    before = desk.store.text
+    write(desk, typed)
+    assert desk.entry is not None
+    assert f'could be L or mL: write "{typed} L" or "{typed} mL"' in desk.entry.error
+    assert desk.store.text == before
+    write(desk, f"{typed} L")
+    assert f'wort = "{typed} L"' in desk.store.text
+
+
+def test_none_is_none_in_either_unit(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE + 'boil_off = "90 mL"\n'), "pane-2")
+    desk.put("step.0.boil_off")
+    do(desk, "edit")
+    write(desk, "0")
+    assert 'boil_off = "0 mL"' in desk.store.text
+
+
 def test_in_us_units_too(tmp_path: Path) -> None:
     desk = do(desk_on(tmp_path / "a.toml", ONE), "units", "pane-3", "edit")
     write(desk, "2")

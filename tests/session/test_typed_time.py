@@ -118,6 +118,15 @@ def test_a_day_to_come_without_an_hour_means_its_noon(text: str, noon: str) -> N
         typed_moment("yesterday", NOW, BERLIN, past=True)
 
 
+def test_of_what_has_happened_an_hour_gone_by_is_advised() -> None:
+    for past, advised in ((True, ("15:40", "20 min ago", "yesterday 21:30")), (False, ("Sat 15", "tomorrow 15:00"))):
+        with pytest.raises(QuantityError) as caught:
+            typed_moment("then", NOW, BERLIN, past=past)
+        for text in advised:
+            assert f'"{text}"' in caught.value.right
+            assert (typed_moment(text, NOW, BERLIN, past=past) <= NOW) is past
+
+
 def test_what_could_be_a_day_or_an_hour_is_asked_for_anew() -> None:
     with pytest.raises(QuantityError, match="could be a day or an hour") as caught:
         typed_moment("7.10", NOW, BERLIN, past=False)

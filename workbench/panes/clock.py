@@ -192,8 +192,9 @@ def _growth(pane: Rows, growth: GrowthPlan, live: Live) -> None:
     if live.left_h is not None and until is not None:
         left = lasting(timedelta(hours=live.left_h))
         over = live.left_h < 0.0
-        says: Span = (f" over by {left}", "warning") if over else (f" {left}", "text")
-        pane.rows.append(Row("left", (says, (f" to {moment(until, scene.plan.now, scene.tz)}", "dim"))))
+        says: Span = (f" over by {left},", "warning") if over else (f" {left}", "text")
+        hour = f" {'since' if over else 'to'} {moment(until, scene.plan.now, scene.tz)}"
+        pane.rows.append(Row("left", (says, (hour, "dim"))))
     if growth.read_at is not None:
         reading = scene.plan.session.reading[growth.read_at]
         row = value("read", f"reading.{growth.read_at}.value", reading.value, "°C", scene)

@@ -72,10 +72,18 @@ def _when_and_where(scene: Scene, step: StepPlan) -> tuple[Spans, Spans]:
     hours = "" if step.hours_planned is None else f" {shown(step.hours_planned, 'h', scene)}"
     poured = "decant " if step.decant and step.number > 1 else ""
     inside = shown(step.flask_l.value, "L", scene)
-    over = step.fill_fits is False or step.boil_fits is False
-    where: Spans = ((f"{inside} in", "danger" if over else "dim"), (f" {scene.glyphs.danger}" * over, "danger"))
+    mark, role = _worst(scene, f"step.{step.number - 1}.flask", f"step.{step.number - 1}.hot_boil")
+    where: Spans = ((f"{inside} in", role), (f" {mark}" if mark else "", role))
     locked = ", locked" if scene.plan.session.step[step.number - 1].locked else ""
     return ((f"{poured}{when}{hours}, ", "dim"),), (*where, (locked, "dim"))
+
+
+def _worst(scene: Scene, *keys: str) -> Span:
+    """The sign of the worst warning beside these keys; no sign where nothing is to be seen to."""
+    levels = {warning.level for key in keys for warning in scene.plan.warnings_at(key)}
+    if "danger" in levels:
+        return scene.glyphs.danger, "danger"
+    return (scene.glyphs.caution, "warning") if "caution" in levels else ("", "dim")
 
 
 def details(pane: Rows, step: StepPlan) -> None:

@@ -65,7 +65,7 @@ def next_text(
 
 def _kept(plan: Plan, file_name: str, tz: tzinfo | None) -> dict[str, TomlValue]:
     """What the batch keeps, as a lot. Raises NothingKept, which says what to set."""
-    held, at, keep = jar(plan.session, plan.final), happened.pitch_at(plan.session), plan.session.keep
+    held, at, keep = jar(plan.session, plan.final), _kept_at(plan), plan.session.keep
     cells = held.cells_b
     if cells.value == 0.0 or (not plan.need.shelf and (keep is None or not (keep.cells_b or keep.volume_l))):
         raise NothingKept(f'{file_name} keeps nothing: set [keep] cells = "60 B" or volume = "0.5 L" in it')
@@ -78,6 +78,12 @@ def _kept(plan: Plan, file_name: str, tz: tzinfo | None) -> dict[str, TomlValue]
     if held.volume_l:
         lot["volume"] = write(_rounded(held.volume_l), VOLUME)
     return lot
+
+
+def _kept_at(plan: Plan) -> datetime | None:
+    """When it was held back, where that is stamped, days before pitching perhaps; else when the yeast is pitched."""
+    kept = (task.stamped for task in plan.moments if task.name == "keep" and not task.skipped)
+    return next(kept, None) or happened.pitch_at(plan.session)
 
 
 def _slurry(now: datetime, volume: str, tz: tzinfo | None) -> dict[str, TomlValue]:

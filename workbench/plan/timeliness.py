@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from workbench.plan import happened, words
+from workbench.plan import happened, settle, words
 from workbench.plan.awake import awake_warnings
 from workbench.plan.model import Warning
 from workbench.plan.readings import boil_over
@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 __all__ = ["is_late", "time_warnings"]
 
 _WORT_KEEPS_H = 24.0  # boiled wort, covered in the fridge (common practice)
+_PITCHED_BY = timedelta(hours=1)  # so long after its hour nothing is said (recommended)
 _SOON_H = 4.0  # so long it may stand covered until the yeast goes in, and nothing is said (recommended)
 
 
@@ -45,9 +46,14 @@ def time_warnings(
     habits: Habits,
     reckon: Callable[[Session], Plan],
 ) -> Iterator[Warning]:
-    """Everything about time, while pitching is still to come; `reckon` gives the plan of another session like this."""
+    """Everything about time until the yeast is pitched; `reckon` gives the plan of another session like this."""
     pitch_at = happened.pitch_at(session)
-    if pitch_at is None or pitch_at <= now:
+    if pitch_at is None:
+        return
+    if pitch_at <= now:
+        if happened.pitched(session) is None:
+            yield from _gone_by(session, pitch_at, now)
+            yield from _wort_waits(session, steps, now)
         return
     late = bool(steps) and is_late(session, steps[0].start, now)
     for step in steps:
@@ -60,6 +66,14 @@ def time_warnings(
     yield from _wort_waits(session, steps, now)
     yield from waiting_warnings(session, steps, course, now, habits.tz)
     yield from awake_warnings(session, steps, moments, now, habits.tz)
+
+
+def _gone_by(session: Session, pitch_at: datetime, now: datetime) -> Iterator[Warning]:
+    """The hour of pitching went by, of a batch of which something is stamped, but not that."""
+    if any(event.step for event in session.event) and now - pitch_at > _PITCHED_BY:
+        goal = "fridge" if settle.is_shelf(session) else "beer"
+        ago = f"by this plan the yeast went into the {goal} {lasting(now - pitch_at)} ago"
+        yield Warning("pitch-gone-by", "caution", f"{ago}; if not, set the hour when it will", "batch.pitch_at")
 
 
 def _wort_waits(session: Session, steps: Sequence[StepPlan], now: datetime) -> Iterator[Warning]:

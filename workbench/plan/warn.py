@@ -13,6 +13,7 @@ from workbench.brewing.viability import CELLS_PER_GRAM_DRY, SPENT_BELOW
 from workbench.plan import lots, settle, words
 from workbench.plan.chance import chance_text
 from workbench.plan.model import Level, Warning
+from workbench.plan.readings import boil_over
 from workbench.plan.remedy import dense_feeding_advice
 from workbench.session.faults import named
 from workbench.session.fields import FORMAT
@@ -159,7 +160,7 @@ def _flask(session: Session, made: Made, plan: StepPlan, key: str) -> Iterator[W
         limit = words.litres(plan.fill_limit_l.value or 0.0)
         text = f"{words.litres(flask_l)} in the flask, over {limit}: foam may climb out"
         yield Warning("over-fill", "caution", text, f"{key}.flask")
-    if plan.boil_fits is False:
+    if plan.boil_fits is False and boil_over(session, plan.number) is None:
         hot, limit = words.litres(plan.hot_boil_l.value or 0.0), words.litres(plan.boil_limit_l.value or 0.0)
         text = f"{hot} at the boil, over {limit}: it may boil over and scald; use a pot, or boil less and top up"
         yield Warning("boil-over", "danger", text, f"{key}.hot_boil")

@@ -7,7 +7,19 @@ from typing import TYPE_CHECKING
 from workbench.panes.large_flask import large_flask
 from workbench.panes.linear import linear
 from workbench.panes.rows import stops
-from workbench.screens import asking, choices, exporting, following, guide, making, pages, planning, stamping, typed
+from workbench.screens import (
+    asking,
+    belated,
+    choices,
+    exporting,
+    following,
+    guide,
+    making,
+    pages,
+    planning,
+    stamping,
+    typed,
+)
 from workbench.screens.changes import adopted, change, told
 from workbench.screens.desk import DAY, STEPS, Page
 from workbench.screens.finder import Finder
@@ -70,7 +82,7 @@ def enter(desk: Desk) -> None:
     elif row is not None and row.does:
         if not following.take(desk, row.does):
             stamping.answer(desk, row.does)
-    else:
+    elif not belated.ask_hour(desk):
         typed.edit(desk)
 
 

@@ -23,10 +23,10 @@ if TYPE_CHECKING:
     from workbench.screens.desk import Desk
     from workbench.session.edits import AddTable, Edit
 
-__all__ = ["ask_bath", "ask_heat_off", "ask_lost", "ask_note", "ask_temperature", "measure"]
+__all__ = ["ask_bath", "ask_heat_off", "ask_lost", "ask_note", "ask_temperature", "keep_all", "measure", "open_line"]
 
 
-def _open(desk: Desk, ask: Ask) -> None:
+def open_line(desk: Desk, ask: Ask) -> None:
     """Open the line; what it notes is stamped with this instant, the first key."""
     if desk.store.read_only:  # before anything is typed in vain
         desk.said = desk.store.read_only
@@ -34,7 +34,7 @@ def _open(desk: Desk, ask: Ask) -> None:
     desk.entry = Entry("", editor.start(""), "", desk.told(ask.means), ask=ask, at=desk.clock())
 
 
-def _keep(desk: Desk, *edits: Edit) -> None:
+def keep_all(desk: Desk, *edits: Edit) -> None:
     """All of them as one change. Raises EditRefused."""
     desk.store.apply(adopted(desk, edits[0] if len(edits) == 1 else Several(edits)))
 
@@ -50,10 +50,10 @@ def measure(desk: Desk, task: Moment | None = None) -> None:
     def keep(text: str, at: Mark) -> str:
         told = _measured(desk, step, text, at)
         done = () if task is None else (event(desk, "task-done", step, at, task=task.name),)
-        _keep(desk, told, *done)
+        keep_all(desk, told, *done)
         return ""
 
-    _open(desk, Ask("read", means, keep))
+    open_line(desk, Ask("read", means, keep))
 
 
 def _at_hand(desk: Desk) -> int:
@@ -101,12 +101,12 @@ def ask_bath(desk: Desk, step: int) -> None:
 
     def keep(text: str, at: Mark) -> str:
         bath = {"temperature": written(desk, "event.0.temperature", text)} if text else {}
-        _keep(desk, event(desk, "cool-on", step, at, **bath))
+        keep_all(desk, event(desk, "cool-on", step, at, **bath))
         reads, ends = desk.key("temperature"), desk.key("end")
         return f"cooling: mouth covered, stir the bath; {reads} reads the wort, {ends} ends it"
 
     means = "temperature of the bath round the flask: ice water 0 to 4 °C"
-    _open(desk, Ask("bath", means, keep, may_be_empty=True))
+    open_line(desk, Ask("bath", means, keep, may_be_empty=True))
 
 
 def ask_temperature(desk: Desk) -> None:
@@ -128,10 +128,10 @@ def ask_temperature(desk: Desk) -> None:
 
     def keep(text: str, at: Mark) -> str:
         value = written(desk, "reading.0.value", text, kind="temperature")
-        _keep(desk, reading(desk, "temperature", step, value, at))
+        keep_all(desk, reading(desk, "temperature", step, value, at))
         return ""
 
-    _open(desk, Ask("read", "temperature of the wort, stirred round, by a clean thermometer", keep))
+    open_line(desk, Ask("read", "temperature of the wort, stirred round, by a clean thermometer", keep))
 
 
 def ask_lost(desk: Desk) -> None:
@@ -146,20 +146,20 @@ def ask_lost(desk: Desk) -> None:
         lost = written(desk, "event.0.volume", text)
         if parse(str(lost), VOLUME) >= there_l:
             raise QuantityError(f"{text} is more than there is", f"there are {show(there_l, VOLUME, desk.system)}")
-        _keep(desk, event(desk, "lost", clock.step, at, volume=lost))
+        keep_all(desk, event(desk, "lost", clock.step, at, volume=lost))
         return "noted: its extract is gone with it; flame out? shut the valve, air the room"
 
-    _open(desk, Ask("lost", "wort that boiled over or was spilt, about: 100 mL", keep))
+    open_line(desk, Ask("lost", "wort that boiled over or was spilt, about: 100 mL", keep))
 
 
 def ask_note(desk: Desk) -> None:
     """A note, stamped into the file."""
 
     def keep(text: str, at: Mark) -> str:
-        _keep(desk, event(desk, "note", 0, at, text=text))
+        keep_all(desk, event(desk, "note", 0, at, text=text))
         return "noted"
 
-    _open(desk, Ask("note", "anything worth keeping: how it smells, what went otherwise", keep))
+    open_line(desk, Ask("note", "anything worth keeping: how it smells, what went otherwise", keep))
 
 
 def ask_heat_off(desk: Desk) -> None:
@@ -174,8 +174,7 @@ def ask_heat_off(desk: Desk) -> None:
         began = f"{local(since.at, desk.tz):%H:%M}"
         if not isinstance(off, datetime) or not since.at.replace(second=0) <= off <= desk.now:
             raise QuantityError(f"{text} is not between {began} and now", f"the boil began at {began}")
-        _keep(desk, event(desk, "boil-hold", clock.step, Mark(max(since.at, off))))
-        desk.asked = False
+        keep_all(desk, event(desk, "boil-hold", clock.step, Mark(max(since.at, off))))
         return f"held from then on: {desk.key('boil')} boils on, {desk.key('end')} ends it"
 
-    _open(desk, Ask("off at", "when the heat went off: 15:40, 20 min ago", keep))
+    open_line(desk, Ask("off at", "when the heat went off: 15:40, 20 min ago", keep))

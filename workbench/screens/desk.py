@@ -130,7 +130,7 @@ class Desk:
     finder: Finder | None = None  # the list of what can be done, instead of the rows
     exported: dict[Path, bytes] = field(default_factory=dict)  # files written in this run
     said: str = ""
-    asked: bool = False  # whether a boil that ran on unseen went on boiling is being asked
+    unseen: Mark | None = None  # since when a boil runs of which is asked whether it boiled all the time
     rung: set[str] = field(default_factory=set)  # alarms given in this run
     ring: bool = False  # the bell is to be rung
     alarm: str = ""  # what it rang for, in the top line until the next action
@@ -167,8 +167,13 @@ class Desk:
     def look(self) -> None:
         """Read the running clock: a second has passed, no more."""
         self.live = None if self.plan.clock is None else clock_plan.live(self.plan.clock, self.clock())
-        self.asked = self.asked and self.live is not None and self.live.boil == "on"
         self._rows.pop(CLOCK, None)
+
+    @property
+    def asked(self) -> bool:
+        """Whether a boil that ran on unseen is asked about: until it is answered, and again if that is undone."""
+        boil = None if self.plan.clock is None else self.plan.clock.boil
+        return self.unseen is not None and boil is not None and boil.since == self.unseen
 
     def applied(self, edit: Edit) -> bool:
         """Whether the store made the change; refused, the bottom line says why and nothing is changed."""

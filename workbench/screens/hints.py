@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 
 __all__ = ["FIGURES", "hint", "meaning", "usual_of", "usual_source"]
 
+_HOURED = "{done}: done now; {edit} types when it was done; {skip} leaves it out, {why} says why then"
 FIGURES = {
     "need": "live cells that this beer wants: volume × °P × pitch rate",
     "hand": "live cells in all lots together, at the hour they go in",
@@ -44,8 +45,8 @@ FIGURES = {
     "dose.water": "water to begin with: what boils off is in it",
     "dose.extract": "what the powder brings into the wort",
     "dose.foam": "how far foam may climb in the flask at the boil",
-    "fix.powder": "powder that raises the wort to its gravity",
-    "fix.water": "water that thins the wort to its gravity",
+    "fix.powder": "powder into cooled wort (hot, it erupts), boiled up again; then {measure} reads it",
+    "fix.water": "boiled, cooled water that thins it to its gravity; then {measure} reads it anew",
     "fix.boil": "minutes more at the boil that raise the wort to its gravity",
     "fix.volume": "how much wort there is now, as far as is known",
     "bath.boil": "where this wort boils, by height and gravity",
@@ -65,6 +66,9 @@ FIGURES = {
     "boil-off-at": "{edit}: type when the heat went off",
     "boil-unsure": "{edit}: go on as it is, and measure gravity and volume later",
     "moment": "a task of the day: {done} does it, {skip} leaves it out, {why} says why then",
+    "moment.start": _HOURED,
+    "moment.chill": _HOURED,
+    "moment.pitch": _HOURED,
     "way": "a way to meet the need: {edit} takes it, {undo} takes it back",
 }
 """What each figure that is worked out means; by the id of its row without numbers. Keys stand by their action."""

@@ -73,6 +73,9 @@ def _value(row: Row, scene: Scene, cells: int) -> list[Spans]:
         said = str(shown(figure.value, figure.unit, scene))
     else:
         return []
+    if figure is not None and figure.low is not None and row.key:  # a volume kept has the range of its cells
+        amount = shown(figure.value, figure.unit, scene)
+        said = said if said.endswith(amount.unit) else f"{said}, {amount}"
     *above, last = _wrapped(said, "text", cells)
     return [*above, last if figure is None else (*last, (" ", "text"), span(figure, scene))]
 

@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from workbench.screens.desk import Desk
     from workbench.session.model import Session
 
-__all__ = ["answer", "begin", "boil", "done", "end", "longer", "skip"]
+__all__ = ["answer", "begin", "boil", "done", "end", "longer", "saying_so", "skip"]
 
 _STAY = "boiling: stay with it, and set a kitchen timer: a sleeping laptop can't ring"
 _SHORTEST_S = 60.0
@@ -93,7 +93,7 @@ def _is_early(desk: Desk, task: Moment) -> bool:
 
 def _take_back(desk: Desk, task: Moment) -> None:
     """A task that is done is not: what says so goes out of the file."""
-    gone = _saying_so(desk.plan.session, task)
+    gone = saying_so(desk.plan.session, task)
     if not gone:
         desk.said = f"it is stamped in another way: {desk.key('undo')} takes the last change back"
     elif change(desk, gone[0] if len(gone) == 1 else Several(tuple(gone))):
@@ -101,7 +101,7 @@ def _take_back(desk: Desk, task: Moment) -> None:
         desk.said = f"not {'left out' if task.skipped else 'done'} after all: {task.what}"
 
 
-def _saying_so(session: Session, task: Moment) -> list[RemoveTable]:
+def saying_so(session: Session, task: Moment) -> list[RemoveTable]:
     """What makes a task done, the last in the file first: of the start of a boil all of that boil."""
     names = {"boil-on", "boil-hold", "boil-done", "boil-length"} if task.name == "boil" else {STAMPS.get(task.name)}
     found = [
@@ -173,7 +173,6 @@ def boil(desk: Desk) -> None:
         return
     what = "boil-hold" if runs is not None and runs.since is not None else "boil-on"
     if change(desk, event(desk, what, clock.step)):
-        desk.asked = False
         desk.follow()
         desk.said = f"held: heat down or off; {desk.key('boil')} when it boils again"
         if what == "boil-on":
@@ -193,7 +192,7 @@ def end(desk: Desk) -> None:
     if clock.boil is not None and clock.boil.done is None:
         if change(desk, event(desk, "boil-done", clock.step)):
             desk.follow()
-            desk.said = "boil over: heat off, cover loosely, let the glass rest before the bath"
+            desk.said = "the boil is over: heat off, cover loosely, let the glass rest before the bath"
     elif clock.cool is not None and clock.cool.done is None:
         if change(desk, event(desk, "cool-done", clock.step)):
             desk.follow()
@@ -226,10 +225,9 @@ def answer(desk: Desk, said: str) -> None:
         asking.ask_heat_off(desk)
     elif said == "boil-unsure":
         if change(desk, event(desk, "boil-hold", clock.step, task=UNSURE)):
-            desk.asked = False
             desk.said = "held; how long it boiled is unsure: measure gravity and volume after the boil"
     else:
-        desk.asked = False
+        desk.unseen = None
         desk.said = f"it boils on: {desk.key('end')} ends it, {desk.key('boil')} holds it"
         desk.redraw()
 

@@ -85,7 +85,9 @@ def _boils_for_s(desk: Desk, now: Mark) -> float:
 
 
 def _ask(desk: Desk) -> None:
-    desk.asked, desk.pane = True, CLOCK
+    clock = desk.plan.clock
+    desk.unseen = None if clock is None or clock.boil is None else clock.boil.since
+    desk.pane = CLOCK
     desk.redraw()
 
 

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import math
 from typing import TYPE_CHECKING
 
+from workbench.errors import QuantityError
 from workbench.session.fields import field_of
 from workbench.session.values import Quantity
-from workbench.units.kinds import GRAVITY
+from workbench.units.kinds import GRAVITY, VOLUME
+from workbench.units.number import fold, quote, read_number
 from workbench.units.parse import parse
 from workbench.units.show import show
 
@@ -16,6 +19,8 @@ if TYPE_CHECKING:
     from workbench.session.literal import TomlValue
 
 __all__ = ["field_at", "written"]
+
+_DOUBTED = {"mL": (1e-9, 10.0), "L": (200.0, math.inf)}  # numbers alone that more likely are in the other unit
 
 
 def field_at(desk: Desk, key: str, shown: str = "", kind: str | None = None) -> Field:
@@ -33,7 +38,23 @@ def field_at(desk: Desk, key: str, shown: str = "", kind: str | None = None) -> 
 
 def written(desk: Desk, key: str, text: str, shown: str = "", kind: str | None = None) -> TomlValue:
     """The text as a value of the file. Raises QuantityError."""
-    return field_at(desk, key, shown, kind).from_typed(text, desk.now, desk.tz)[1]
+    field = field_at(desk, key, shown, kind)
+    _ask_back(field.value, text)
+    return field.from_typed(text, desk.now, desk.tz)[1]
+
+
+def _ask_back(value: object, text: str) -> None:
+    """Raise QuantityError for 1.5 typed over 500 mL, or 500 over 1.50 L: the row's unit goes by how much there was."""
+    if not isinstance(value, Quantity) or value.kind is not VOLUME or value.unit not in _DOUBTED:
+        return
+    try:
+        number = read_number(text)
+    except QuantityError:
+        return
+    least, most = _DOUBTED[value.unit]
+    if least <= number < most:
+        typed = fold(text)
+        raise QuantityError(f"{quote(text)} could be L or mL", f'write "{typed} L" or "{typed} mL"')
 
 
 def _kind(desk: Desk, key: str) -> str | None:

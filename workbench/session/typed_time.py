@@ -45,6 +45,7 @@ _NOON = time(12)
 
 _DATE_RIGHT = 'write for example 2026-10-19, "19 Oct", "19.10.", "yesterday" or "6 weeks"'
 _MOMENT_RIGHT = 'write for example "2026-11-28 15:00", "28 Nov 15:00", "Sat 15" or "tomorrow 15:00"'
+_PAST_RIGHT = 'write for example "15:40", "20 min ago", "yesterday 21:30" or "2026-11-27 15:40"'
 
 
 def typed_date(text: str, now: datetime, tz: tzinfo | None, *, past: bool) -> date:
@@ -70,7 +71,7 @@ def typed_moment(text: str, now: datetime, tz: tzinfo | None, *, past: bool) -> 
         distance = timedelta(seconds=min(parse(match["ago"] or match["ahead"], DURATION), 1e9))
         return local((now - distance if match["ago"] else now + distance).replace(microsecond=0), tz)
     if not moments:
-        raise QuantityError(f"{quote(text)} is no date with a time", _MOMENT_RIGHT)
+        raise QuantityError(f"{quote(text)} is no date with a time", _PAST_RIGHT if past else _MOMENT_RIGHT)
     fitting = [moment for moment in moments if (moment <= now if past else moment > now)] or moments
     return fitting[-1] if past else fitting[0]
 

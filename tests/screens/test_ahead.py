@@ -6,7 +6,7 @@ import asyncio
 from typing import TYPE_CHECKING
 
 import pytest
-from textual.events import Paste
+from textual.events import Key, Paste
 
 from tests.panes.scenes import AMBER, ONE
 from tests.plan.kitchens import forget, searched
@@ -15,9 +15,11 @@ from tests.screens.desks import desk_on, do, write
 from workbench.screens import ahead, typed
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
 
     from workbench.screens.desk import Desk
+    from workbench.session.model import Session
 
 
 def type_in(desk: Desk, text: str) -> None:
@@ -99,3 +101,30 @@ async def test_a_pause_in_typing_is_enough(tmp_path: Path) -> None:
         assert app.open_store is not None
         assert app.open_store.text == AMBER.replace('"23 L"', '"27 L"')
         assert searched() == done == 1
+
+
+async def test_a_key_waits_for_no_more_than_the_piece_at_hand(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    app, done = app_on(tmp_path / "a.toml", AMBER), 0
+
+    def many_pieces(_session: Session) -> Iterator[None]:
+        nonlocal done
+        if not done:
+            assert app._driver is not None
+            app._driver.send_message(Key("5", "5"))  # as from the terminal, in several turns
+            for done in range(1, 100):  # noqa: B007 - counted
+                yield
+
+    assert ahead._TURN_S > 0.0
+    monkeypatch.setattr(ahead, "_TURN_S", 0.5)  # long enough for a busy machine
+    monkeypatch.setattr(ahead, "pieces", many_pieces)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("down", "enter")
+        app.post_message(Paste("27"))
+        for _ in range(100):
+            await pilot.pause(0.02)
+            if done:
+                break
+        await pilot.press("enter")
+        assert app.open_store is not None
+        assert app.open_store.text == AMBER.replace('"23 L"', '"275 L"')
+    assert done == 1

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 __all__ = ["think"]
 
 _PAUSE_S = 0.02  # the key is painted first
+_TURN_S = 0.001  # a key that has come goes all its way first: it takes several turns of the loop
 
 
 async def think(desk: Desk) -> None:
@@ -24,7 +25,7 @@ async def think(desk: Desk) -> None:
     await asyncio.sleep(_PAUSE_S)
     session = _meant(desk)
     for _ in () if session is None else pieces(session):
-        await asyncio.sleep(0)
+        await asyncio.sleep(_TURN_S)
 
 
 def _meant(desk: Desk) -> Session | None:

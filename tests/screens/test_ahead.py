@@ -12,7 +12,7 @@ from tests.panes.scenes import AMBER, ONE
 from tests.plan.kitchens import forget, searched
 from tests.screens.apps import app_on
 from tests.screens.desks import desk_on, do, write
-from workbench.screens import ahead, typed
+from workbench.screens import ahead, guide, typed
 
 if TYPE_CHECKING:
     from collections.abc import Iterator
@@ -46,6 +46,22 @@ def test_enter_finds_it_searched_for(amber: Desk) -> None:
     assert amber.plan.session.beer.volume_l == 21.3
     assert amber.plan.planned_by == "planner"
     assert searched() == done > 0
+
+
+def test_so_does_the_enter_of_a_lot_just_put_in(tmp_path: Path) -> None:
+    text = AMBER[: AMBER.index("[[yeast]]")] + AMBER[AMBER.index("[flask]") :]
+    desk = do(desk_on(tmp_path / "a.toml", text), "pane-1")
+    desk.put(guide.NO_LOT)
+    do(desk, "edit")
+    type_in(desk, "6 weeks")
+    asyncio.run(ahead.think(desk))
+    done = searched()
+    assert desk.entry is not None
+    typed.press(desk, desk.entry, "enter", "\r")
+    assert desk.plan.planned_by == "planner"
+    assert searched() == done
+    do(desk, "undo")
+    assert desk.store.text == text
 
 
 def test_nothing_changes_by_it(amber: Desk) -> None:

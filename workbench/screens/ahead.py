@@ -31,7 +31,7 @@ async def think(desk: Desk) -> None:
 def _meant(desk: Desk) -> Session | None:
     """What the file would say if the line were kept as it stands; None where that changes no proposal."""
     entry = desk.entry
-    if entry is None or entry.ask is not None or entry.fresh is not None or desk.store.session.step:
+    if entry is None or entry.ask is not None or desk.store.session.step:
         return None
     try:
         change = typed.change(desk, entry)

@@ -6,18 +6,20 @@ import asyncio
 from typing import TYPE_CHECKING
 
 import pytest
-from textual.events import Paste
+from textual.events import Key, Paste
 
 from tests.panes.scenes import AMBER, ONE
 from tests.plan.kitchens import forget, searched
 from tests.screens.apps import app_on
 from tests.screens.desks import desk_on, do, write
-from workbench.screens import ahead, typed
+from workbench.screens import ahead, guide, typed
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from pathlib import Path
 
     from workbench.screens.desk import Desk
+    from workbench.session.model import Session
 
 
 def type_in(desk: Desk, text: str) -> None:
@@ -44,6 +46,22 @@ def test_enter_finds_it_searched_for(amber: Desk) -> None:
     assert amber.plan.session.beer.volume_l == 21.3
     assert amber.plan.planned_by == "planner"
     assert searched() == done > 0
+
+
+def test_so_does_the_enter_of_a_lot_just_put_in(tmp_path: Path) -> None:
+    text = AMBER[: AMBER.index("[[yeast]]")] + AMBER[AMBER.index("[flask]") :]
+    desk = do(desk_on(tmp_path / "a.toml", text), "pane-1")
+    desk.put(guide.NO_LOT)
+    do(desk, "edit")
+    type_in(desk, "6 weeks")
+    asyncio.run(ahead.think(desk))
+    done = searched()
+    assert desk.entry is not None
+    typed.press(desk, desk.entry, "enter", "\r")
+    assert desk.plan.planned_by == "planner"
+    assert searched() == done
+    do(desk, "undo")
+    assert desk.store.text == text
 
 
 def test_nothing_changes_by_it(amber: Desk) -> None:
@@ -99,3 +117,30 @@ async def test_a_pause_in_typing_is_enough(tmp_path: Path) -> None:
         assert app.open_store is not None
         assert app.open_store.text == AMBER.replace('"23 L"', '"27 L"')
         assert searched() == done == 1
+
+
+async def test_a_key_waits_for_no_more_than_the_piece_at_hand(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    app, done = app_on(tmp_path / "a.toml", AMBER), 0
+
+    def many_pieces(_session: Session) -> Iterator[None]:
+        nonlocal done
+        if not done:
+            assert app._driver is not None
+            app._driver.send_message(Key("5", "5"))  # as from the terminal, in several turns
+            for done in range(1, 100):  # noqa: B007 - counted
+                yield
+
+    assert ahead._TURN_S > 0.0
+    monkeypatch.setattr(ahead, "_TURN_S", 0.5)  # long enough for a busy machine
+    monkeypatch.setattr(ahead, "pieces", many_pieces)
+    async with app.run_test(size=(80, 24)) as pilot:
+        await pilot.press("down", "enter")
+        app.post_message(Paste("27"))
+        for _ in range(100):
+            await pilot.pause(0.02)
+            if done:
+                break
+        await pilot.press("enter")
+        assert app.open_store is not None
+        assert app.open_store.text == AMBER.replace('"23 L"', '"275 L"')
+    assert done == 1

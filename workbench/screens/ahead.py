@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 __all__ = ["think"]
 
 _PAUSE_S = 0.02  # the key is painted first
+_TURN_S = 0.001  # a key that has come goes all its way first: it takes several turns of the loop
 
 
 async def think(desk: Desk) -> None:
@@ -24,13 +25,13 @@ async def think(desk: Desk) -> None:
     await asyncio.sleep(_PAUSE_S)
     session = _meant(desk)
     for _ in () if session is None else pieces(session):
-        await asyncio.sleep(0)
+        await asyncio.sleep(_TURN_S)
 
 
 def _meant(desk: Desk) -> Session | None:
     """What the file would say if the line were kept as it stands; None where that changes no proposal."""
     entry = desk.entry
-    if entry is None or entry.ask is not None or entry.fresh is not None or desk.store.session.step:
+    if entry is None or entry.ask is not None or desk.store.session.step:
         return None
     try:
         change = typed.change(desk, entry)

@@ -90,6 +90,8 @@ def test_below_stands_what_the_row_had_no_room_for() -> None:
     text = "\n".join(map(said, details(FED_ITEM, VIEW, 80)))
     assert "feeding 1 is growing, 20 h 10 min left; pitch Sat 15:00" in text
     assert "Thu 18:00, in 10 h 00 min: look and smell: does it work?" in text
+    faulty = said(details(ITEMS[-1], VIEW, 80)[1])
+    assert faulty.count(ITEMS[-1].path.name) == 1
     assert "is no volume" in said(details(ITEMS[-1], VIEW, 80)[2])
     assert "hurts no other batch" in said(details(ITEMS[-1], VIEW, 80)[3])
     assert "set the hour" in said(details(ITEMS[5], VIEW, 80)[2])

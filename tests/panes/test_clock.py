@@ -114,6 +114,14 @@ def test_the_curve_keeps_to_its_width_and_its_signs(glyphs: object, cells: int) 
     assert any(line.strip().startswith("0") for line in text.splitlines())
 
 
+def test_what_has_cooled_unread_asks_for_no_readings() -> None:
+    assert "needs two readings" in shown(COOLING, minutes=10.0)
+    cooled = shown(COOLING + stamp("cool-done", "07:20:00"), minutes=30.0)
+    assert "cooled" in cooled
+    assert "rate" not in cooled
+    assert "needs two readings" not in cooled
+
+
 def test_growth_with_what_is_left_and_what_a_gravity_says() -> None:
     grows = BOILED + stamp("yeast-in", "07:00:00")
     text = shown(grows, minutes=10 * 60.0)

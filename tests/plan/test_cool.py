@@ -101,6 +101,22 @@ def test_a_change_is_told():
     assert "cooling-changed" in codes(plan_of(**STIRRED_ALE, event=events, reading=readings))
 
 
+@pytest.mark.parametrize(
+    ("read_c", "later", "told"),
+    [
+        ((40.0, 3.0), (), True),  # left in its bath too long
+        ((40.0, 17.0), (), False),  # within 5 K of where it grows: common practice, no source
+        ((40.0, 3.0, 19.0), (), False),  # warmed up again
+        ((40.0, 3.0), (bath(what="cool-done", minutes=30.0),), True),
+        ((40.0, 3.0), (bath(what="yeast-in", minutes=30.0),), False),
+    ],
+)
+def test_wort_too_cold_for_its_yeast_is_told_until_it_is_warm_or_in(read_c, later, told):
+    readings = tuple(read(10.0 * (1 + index), celsius) for index, celsius in enumerate(read_c))
+    plan = plan_of(**STIRRED_ALE, event=(bath(), *later), reading=readings)
+    assert ("wort-cold" in codes(plan)) is told
+
+
 def test_nothing_in_a_bath_is_no_cool_down():
     assert cool_plan(session(**STIRRED_ALE), 1, TARGET_C) is None
 

@@ -140,7 +140,7 @@ def test_slurry_needs_nothing_kept_and_nothing_known():
         (WINE.replace('cells = "60 B"', ""), "keeps nothing: set"),
         (WINE.replace('cells = "60 B"', 'cells = "0 B"'), "keeps nothing: set"),
         (WINE.replace("pitch_at", "# pitch_at"), "set the hour when the yeast goes into the beer"),
-        (WINE.replace("made_on", "# made_on"), "add a lot of yeast"),
+        (WINE.replace("made_on", "# made_on"), "set what is missing of lot 1: the day it was made"),
         (WINE.replace('wort = "1.5 L"', ""), "set how much wort"),
         ("format = 1\n", "keeps nothing: set"),
     ],

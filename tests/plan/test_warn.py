@@ -265,6 +265,11 @@ def test_what_is_just_right_earns_none_of_the_walls(tables):
     assert not walls & set(codes(plan_of(**tables)))
 
 
+def test_where_the_only_lot_is_half_filled_in_it_says_what_it_lacks():
+    plan = plan_of(yeast=(Lot("slurry", made_on=PACK.made_on),))
+    assert next(w.text for w in plan.warnings if w.code == "needs-yeast") == "set what is missing of lot 1: its volume"
+
+
 def test_limits_shrink_without_foam_control():
     # 90 and 70 % with, 75 and 50 % without: common practice, no source
     calm = {"step": (Step(2.4, boil_in="pot"),)}

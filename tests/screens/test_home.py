@@ -165,6 +165,7 @@ async def test_rename_takes_the_file_along_and_writes_over_none(tmp_path: Path) 
         assert "is there already" in shown(app)
         await pilot.press("ctrl+u", *"Moss End", "enter")
         assert at(app) == "moss-end.toml"
+        assert "it is moss-end.toml now" in shown(app)
         assert "alder-lane-amber" not in rows(app)
         await pilot.press("end", "R", "x", "enter")
         assert "has a fault" in shown(app)

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING
 
 import pytest
 
-from tests.panes.scenes import AMBER, ONE, TWO
+from tests.panes.scenes import AMBER, NOW, ONE, TWO
 from tests.plan.sessions import PITCH_AT
+from tests.screens.clocks import FakeClock
 from tests.screens.desks import desk_on, do, write
 from workbench.panes.rows import stops
 from workbench.screens.desk import STEPS
@@ -167,6 +168,16 @@ def test_too_late_only_what_is_still_open_is_shown(tmp_path: Path) -> None:
     assert desk.plan.steps[0].start is not None
     assert desk.plan.steps[0].start >= desk.now
     assert "too-late" not in {w.code for w in desk.plan.warnings}
+
+
+def test_the_other_hour_may_be_now(tmp_path: Path) -> None:
+    desk = do(desk_on(tmp_path / "a.toml", ONE), "begin")
+    desk.clock = FakeClock(NOW + timedelta(hours=20, microseconds=4711))
+    desk.recompute()
+    do(desk, "another-hour")
+    write(desk, "now")
+    assert desk.entry is None
+    assert "pitch as it is, whole, now" in pane_text(desk)
 
 
 def test_another_hour_is_asked_compared_and_taken(tmp_path: Path) -> None:

@@ -102,10 +102,11 @@ def test_the_task_under_the_cursor_comes_first_and_a_done_one_is_taken_back(desk
     assert desk.said == "not left out after all: weigh powder into cold water"
 
 
-def test_a_boil_that_is_ended_did_not_boil_over(desk: Desk) -> None:
-    do(desk, "boil", "end")
-    assert desk.said.startswith("the boil is over: heat off")
-    assert len(desk.said) < FLOOR[0] - 1
+def test_a_boil_that_is_ended_did_not_boil_over(tmp_path: Path) -> None:
+    for where, then in (("flask", "let the glass rest before the bath"), ("pot", "cool it in the pot")):
+        desk = do(desk_on(tmp_path / f"{where}.toml", ONE + f'boil_in = "{where}"\n'), "boil", "end")
+        assert desk.said == f"the boil is over: heat off, cover loosely, {then}"
+        assert len(desk.said) < FLOOR[0] - 1
 
 
 @pytest.mark.parametrize("name", ["boil", "start", "gravity"])

@@ -108,8 +108,12 @@ def test_after_a_sleep_with_the_program_open_it_asks_too(desk: Desk, clock: Fake
     do(desk, "boil")
     ticking.tick(desk)
     clock.go(hours=2)
+    do(desk, "pane-5", "last")
     ticking.tick(desk)
     assert desk.asked
+    row = desk.row()
+    assert row is not None
+    assert row.does == "boil-went-on"
     do(desk, "end")
     assert not desk.asked
 

@@ -140,9 +140,8 @@ def details(item: Listed, view: View, cells: int) -> list[Spans]:
     """All about the batch under the cursor, below a rule: what of its row may have been cut."""
     told = item.told
     lines: list[Spans] = [((view.glyphs.rule * cells, "rule"),)]
-    lines.append(
-        ((f" {plain(item.name, view.glyphs)}", "key"), (f"   {plain(clean(item.path.name), view.glyphs)}", "dim"))
-    )
+    file = clean(item.path.name) if item.name != clean(item.path.name) else ""  # that of a faulty one is its name
+    lines.append(((f" {plain(item.name, view.glyphs)}", "key"), (f"   {plain(file, view.glyphs)}".rstrip(), "dim")))
     for text, role in _sentences(told, view):
         lines += [((f" {line}", role),) for line in wrap(plain(clean(text), view.glyphs), cells - 2)]
     return [fit(line, cells, view.glyphs.cut) for line in lines[:DETAILS]]

@@ -145,12 +145,14 @@ def _cool(pane: Rows, cool: CoolPlan, live: Live) -> None:
         at = local(cool.begun.at + timedelta(minutes=minutes), scene.tz)
         read = value("read", f"reading.{place}.value", celsius, "°C", scene)
         pane.add(read._replace(table=("reading", place)), note=[(f"{at:%H:%M}", "dim")])
-    pane.add(figure("rate", cool.k_per_min, scene, id=f"{key}.rate"))
+    if cool.done is None or cool.k_per_min.value is not None:
+        pane.add(figure("rate", cool.k_per_min, scene, id=f"{key}.rate"))
     if cool.opens_at is not None and cool.done is None:
         opens = shown(cool.target_c + WINDOW_K, "°C", scene)
         spans = ((f" {_hour(cool.opens_at, scene)}", "text"), (f"  {opens}, near enough", "dim"))
         pane.rows.append(Row("pitch at", spans, id=f"{key}.opens", figure=cool.opens))
-    pane.add(_eta(cool, scene), keys=(f"{key}.eta",))
+    if cool.done is None or cool.eta_at is not None:
+        pane.add(_eta(cool, scene), keys=(f"{key}.eta",))
     for line in cool_curve(cool, scene, min(pane.cells - 1, _MOST_CURVE), _CURVE_ROWS):
         pane.rows.append(Row(spans=line, label_cells=0))
 

@@ -45,7 +45,7 @@ def _levels(scene: Scene, step: StepPlan) -> tuple[dict[str, float | None], dict
     hot_l = step.hot_boil_l.value if step.boil_in == "flask" else None
     if hot_l is not None:
         levels = {"hot": hot_l, "boil": step.boil_limit_l.value, "climb": hot_l + _FOAM_L, **levels}
-        said |= {"hot": "at the boil", "boil": "boil limit", "climb": f"+ {shown(_FOAM_L, 'L', scene)} foam"}
+        said |= {"hot": "at the boil", "boil": "boil limit", "climb": f"({shown(_FOAM_L, 'L', scene)} foam)"}
     labels = {name: f"{shown(held, 'L', scene)} {said[name]}" for name, held in levels.items() if held is not None}
     if hot_l is not None and step.foam.climb_mm.value is None:
         labels["climb"] = "foam over the rim"

@@ -7,12 +7,14 @@ from datetime import timedelta
 from typing import TYPE_CHECKING, NamedTuple
 
 from workbench.brewing import cooling
+from workbench.plan import happened
 from workbench.plan.model import Figure, Reason, Warning
 from workbench.plan.sources import MISSING, NEWTON, TRADE
 from workbench.plan.stopwatch import mark_of
 from workbench.units.mark import marked, passed
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator
     from datetime import datetime
 
     from workbench.brewing.cooling import Cooling
@@ -159,9 +161,15 @@ def _eta(found: Cooling | None, target_c: float) -> Figure:
     return Figure(minutes, "min", Reason(says, NEWTON, "while the bath stays as it is", unsure), low, high)
 
 
-def cool_warnings(plan: CoolPlan | None) -> list[Warning]:
-    """That the cooling is no longer what it was."""
-    if plan is None or plan.changed_at is None or plan.done is not None:
-        return []
-    text = "the last readings lie off the curve: the ice is gone, or the bath was stirred; the curve starts anew"
-    return [Warning("cooling-changed", "note", text, f"clock.{plan.step}.eta")]
+def cool_warnings(session: Session, plan: CoolPlan | None) -> Iterator[Warning]:
+    """That the cooling is no longer what it was, and that the wort has become too cold for its yeast."""
+    if plan is None or happened.begun(session, plan.step) is not None:
+        return
+    if plan.changed_at is not None and plan.done is None:
+        text = "the last readings lie off the curve: the ice is gone, or the bath was stirred; the curve starts anew"
+        yield Warning("cooling-changed", "note", text, f"clock.{plan.step}.eta")
+    read = [r for r in session.reading if r.kind == "temperature" and r.step == plan.step and r.at is not None]
+    last_c = next((r.value for r in reversed(read) if r.at is not None and r.at >= plan.begun.at), None)
+    if last_c is not None and last_c < plan.target_c - WINDOW_K:
+        text = f"wort read at {last_c:g} °C, to grow at {plan.target_c:g} °C: let it warm before the yeast goes in"
+        yield Warning("wort-cold", "caution", text, f"step.{plan.step - 1}.start")

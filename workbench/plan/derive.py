@@ -74,7 +74,7 @@ def derive(session: Session, now: datetime, habits: Habits | None = None) -> Pla
     runs = clock.clock_plan(session, course, contents, corrected)
     over = clock.expected(runs, Mark(now))
     todo = cautions.beside(tasks.with_tasks(session, moments, steps, final, over, habits.tz), session, steps)
-    warnings += cool_warnings(runs.cool if runs is not None else None)
+    warnings += cool_warnings(session, runs.cool if runs is not None else None)
     at_pitching = culture.at_pitching(session)
     return Plan(
         session=session,

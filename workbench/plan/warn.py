@@ -63,7 +63,8 @@ def missing(session: Session, on_hand: Hand) -> Iterator[Warning]:
 def _missing_yeast(session: Session, on_hand: Hand) -> Iterator[Warning]:
     unknown = [lots.stored(lot) is None for lot in session.yeast]
     if all(unknown):
-        yield Warning("needs-yeast", "note", "add a lot of yeast whose day and cells are known", "yeast")
+        of_first = f"set what is missing of lot 1: {_lacking(session.yeast[0])}" if session.yeast else ""
+        yield Warning("needs-yeast", "note", of_first or "add a lot of yeast whose day and cells are known", "yeast")
     else:
         for index in (index for index, is_unknown in enumerate(unknown) if is_unknown):
             text = f"left out: set {_lacking(session.yeast[index])}"

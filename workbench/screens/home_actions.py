@@ -181,8 +181,8 @@ def _keep(desk: HomeDesk, question: Question) -> None:
             return
         _show(desk, path)
         desk.opening = path if question.about == "new" else None
-        opens = f"made; {desk.key('open')} opens it"
-        desk.said = f"{path.name} {'it is now' if question.about == 'rename' else opens}"
+        made = f"{path.name} made; {desk.key('open')} opens it"
+        desk.said = f"it is {path.name} now" if question.about == "rename" else made
     desk.question = None
 
 

@@ -47,7 +47,7 @@ def ask_hour(desk: Desk) -> None:
 
     def keep(text: str, _at: Mark) -> str:
         at = written(desk, "batch.pitch_at", text)
-        if not isinstance(at, datetime) or at < desk.now:
+        if not isinstance(at, datetime) or at < desk.now.replace(microsecond=0):  # "now" is in seconds
             raise QuantityError(f"{text} has gone by", "write an hour to come: Sun 15:00, in 6 h")
         _open(desk, (task.step if task is not None else 0, at), open_=True)
         return "" if desk.ways else "nothing can be moved any more"

@@ -192,7 +192,9 @@ def end(desk: Desk) -> None:
     if clock.boil is not None and clock.boil.done is None:
         if change(desk, event(desk, "boil-done", clock.step)):
             desk.follow()
-            desk.said = "the boil is over: heat off, cover loosely, let the glass rest before the bath"
+            in_flask = desk.plan.steps[clock.step - 1].boil_in == "flask"
+            then = "let the glass rest before the bath" if in_flask else "cool it in the pot"
+            desk.said = f"the boil is over: heat off, cover loosely, {then}"
     elif clock.cool is not None and clock.cool.done is None:
         if change(desk, event(desk, "cool-done", clock.step)):
             desk.follow()

@@ -88,6 +88,7 @@ def _ask(desk: Desk) -> None:
     clock = desk.plan.clock
     desk.unseen = None if clock is None or clock.boil is None else clock.boil.since
     desk.pane = CLOCK
+    desk.put("boil-went-on")  # wherever the cursor was: Enter in haste stamps nothing
     desk.redraw()
 
 

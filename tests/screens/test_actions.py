@@ -8,7 +8,7 @@ import pytest
 from tests.panes.scenes import AMBER, EMPTY, NOW, ONE, READING, TWO
 from tests.screens.desks import desk_on, do, pane_text, write
 from workbench.screens import typed
-from workbench.session.edits import AddTable, SetValue, Several, Unset
+from workbench.session.edits import AddTable, RemoveTable, SetValue, Several, Unset
 from workbench.units.mark import Mark
 
 if TYPE_CHECKING:
@@ -167,6 +167,13 @@ def test_undo_and_redo_say_of_what(two: Desk, made: Edit, said: str) -> None:
     do(two, "redo")
     assert two.said.startswith("made again: ")
     assert said in two.said
+
+
+def test_undo_of_a_stamp_taken_out_says_which(two: Desk) -> None:
+    two.store.apply(AddTable("event", 0, {"at": NOW, "step": 1, "what": "yeast-in"}))
+    two.store.apply(RemoveTable("event", 0))
+    do(two, "undo")
+    assert two.said.startswith("undone: yeast in taken out; ")
 
 
 def test_undo_with_nothing_to_undo_says_so(two: Desk) -> None:

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 
 __all__ = ["adopted", "change", "event", "reading", "told"]
 
+_STAMPS = frozenset({"event", "reading"})  # the tables of what has happened
+
 
 def change(desk: Desk, edit: Edit) -> bool:
     """Apply an edit and recompute everything; refused, it says why and changes nothing."""
@@ -51,19 +53,30 @@ def _concerns_feedings(edit: Edit) -> bool:
 
 def told(before: Mapping[str, Any], after: Mapping[str, Any]) -> str:
     """What is new in `after`, in a few words: at most two things."""
-    made = [_in_words(edit) for change in changes(dict(before), dict(after), dict(before)) for edit in change.edits]
-    words = list(dict.fromkeys(made))
-    return ", ".join(words[:2]) + (f" and {len(words) - 2} more" if len(words) > 2 else "")
+    made = changes(dict(before), dict(after), dict(before))
+    words = list(dict.fromkeys(_in_words(edit, before) for change in made for edit in change.edits))
+    more = f" and {len(words) - 2} more" if len(words) > 2 else ""
+    return ", ".join(words[:2]) + more or "the last change"
 
 
-def _in_words(edit: Edit) -> str:
+def _in_words(edit: Edit, before: Mapping[str, Any]) -> str:
     """A stamp by what it says, all else by its place in the file."""
-    if isinstance(edit, AddTable) and edit.table in {"event", "reading"}:
-        said = (edit.values.get(part) for part in ("what", "kind", "task"))
-        return harmless(" ".join(str(word) for word in said if word).replace("-", " "))
+    if isinstance(edit, AddTable) and edit.table in _STAMPS:
+        return _stamp_in_words(edit.values)
+    if isinstance(edit, RemoveTable) and edit.table in _STAMPS:
+        return f"{_stamp_in_words(before[edit.table][edit.at])} taken out"
     if isinstance(edit, AddTable | RemoveTable | MoveTable):
         return named(f"{edit.table}.{edit.at}")
-    return harmless(named(edit.key).replace(": ", " ")) if isinstance(edit, SetValue | Unset) else "several things"
+    return (
+        harmless(named(edit.key).replace(": ", " ").replace("_", " "))
+        if isinstance(edit, SetValue | Unset)
+        else "several things"
+    )
+
+
+def _stamp_in_words(stamp: Mapping[str, Any]) -> str:
+    said = (stamp.get(part) for part in ("what", "kind", "task"))
+    return harmless(" ".join(str(word) for word in said if word).replace("-", " ").replace("_", " "))
 
 
 def event(desk: Desk, what: str, step: int, at: Mark | None = None, **more: TomlValue) -> AddTable:

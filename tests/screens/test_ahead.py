@@ -135,12 +135,12 @@ async def test_a_key_waits_for_no_more_than_the_piece_at_hand(tmp_path: Path, mo
     monkeypatch.setattr(ahead, "pieces", many_pieces)
     async with app.run_test(size=(80, 24)) as pilot:
         await pilot.press("down", "enter")
-        app.post_message(Paste("27"))
+        app.post_message(Paste("2"))
         for _ in range(100):
             await pilot.pause(0.02)
             if done:
                 break
         await pilot.press("enter")
         assert app.open_store is not None
-        assert app.open_store.text == AMBER.replace('"23 L"', '"275 L"')
+        assert app.open_store.text == AMBER.replace('"23 L"', '"25 L"')
     assert done == 1

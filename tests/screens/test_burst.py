@@ -30,7 +30,7 @@ BENCH = {
     f" enter {ERASE}4 2 space L enter down enter {ERASE}4 1 enter up enter {ERASE}a b enter {ERASE}2 7 enter",
     "feedings added and taken out, panes gone through": f"3 + + x enter {ERASE}0 . 7 enter tab tab shift+tab shift+tab"
     f" tab 2 enter {ERASE}1 . 2 enter 1 down enter {ERASE}2 4 enter 6 2 + x 3 down down x > [ ] x u",
-    "lines and pages left by Esc": f"down enter {ERASE}2 5 escape 3 enter {ERASE}1 . 1 enter escape 1 enter 9 escape"
+    "lines and pages left by Esc": f"down enter {ERASE}2 5 escape 3 enter {ERASE}1 . 1 l enter escape 1 enter 9 escape"
     f" enter {ERASE}2 6 enter enter 9 escape u + escape escape w escape ? escape down z escape up enter {ERASE}2 8"
     " enter u U",
     "pasted": f"down enter {ERASE}<25.5> enter <x> down enter {ERASE}backspace <1.048\n> enter <q> up enter <9> escape"

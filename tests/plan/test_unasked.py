@@ -79,3 +79,10 @@ def test_where_no_change_that_is_tried_helps_that_is_all_that_is_said():
     small = session_of(lager.replace('cells = "100 B"\n', "").replace('size = "3 L"', 'size = "1 L"'))
     assert unasked.proposed(small).steps is None
     assert unasked.proposed(small).why_none.endswith(", and no single change of those tried would do")
+
+
+def test_a_strong_boil_is_no_other_way_where_it_takes_more_feedings():
+    jar = AMBER.replace('kind = "pack"', 'kind = "kept"').replace('"100 B"', '"60 B"').replace('"3 L"', '"5 L"')
+    found = {way.option.code: way.plan for way in ways(session_of(jar), NOW, Habits())}
+    assert len(found["planner"].steps) == 1
+    assert "topped" not in found or len(found["topped"].steps) == 1

@@ -176,6 +176,18 @@ def test_undo_of_a_stamp_taken_out_says_which(two: Desk) -> None:
     assert two.said.startswith("undone: yeast in taken out; ")
 
 
+def test_below_the_line_of_a_feeding_are_its_own_details(two: Desk) -> None:
+    do(two, "pane-3", "first", "down")
+    assert two.row().id == "step.1.wort"  # type: ignore[union-attr]
+    assert two.step == 0
+    do(two, "down")
+    assert two.step == 1
+    assert two.row().id.startswith("step.1.")  # type: ignore[union-attr]
+    assert "feeding 2 of 2" in pane_text(two)
+    do(two, "up", "up", "down", "down")
+    assert two.step == 1
+
+
 def test_undo_with_nothing_to_undo_says_so(two: Desk) -> None:
     assert do(two, "undo").said == "nothing to undo"
     assert do(two, "redo").said == "nothing to make again"

@@ -111,7 +111,7 @@ def _alternatives(
         yield "plain", "no top-up", planner.propose(session, keep=keep, boils="plain")
     elif session.wort.boil_in == "flask":
         topped = planner.propose(session, keep=keep, boils="topped")
-        if topped is not None and any(step.top_up_l for step in topped):
+        if topped is not None and len(topped) <= len(base) and any(step.top_up_l for step in topped):
             yield "topped", "strong boil, topped up", topped
     if len(base) < kitchen.MOST_STEPS:
         more = planner.propose(session, keep=keep, counts=(len(base) + 1,), thrifty=True)

@@ -30,6 +30,7 @@ from workbench.session.locate import written
 if TYPE_CHECKING:
     from collections.abc import Callable
 
+    from workbench.panes.rows import Row
     from workbench.screens.desk import Desk
     from workbench.session.edits import Edit
 
@@ -109,6 +110,18 @@ def move(desk: Desk, by: int) -> None:
         to = where[max(0, min(where.index(at) + by, len(where) - 1))]
         desk.put(rows[to].id)
         desk.spots[desk.pane].index = to
+        _into_details(desk, rows[at], rows[to])
+
+
+def _into_details(desk: Desk, left: Row, to: Row) -> None:
+    """From a feeding's line into the rows below the lines: they are those of that feeding then."""
+    if desk.pane != STEPS or left.table is None or left.table[0] != "step" or left.id != f"step.{left.table[1]}.wort":
+        return
+    number, inside = left.table[1], f"step.{desk.step}."
+    if number != desk.step and to.id.startswith(inside) and not to.id.endswith(".wort"):
+        desk.put(f"step.{number}.{to.id.removeprefix(inside)}")
+        desk.step = number
+        desk.redraw()
 
 
 def why(desk: Desk) -> None:

@@ -17,6 +17,7 @@ from pathlib import Path
 ROOT = Path(__file__).parents[2]
 FRAME = b"\x1b[?2026h"  # what a frame begins with on a terminal that shows frames whole
 _ASKED, _ANSWER = b"\x1b[?2026$p", b"\x1b[?2026;2$y"  # whether it does: yes
+_MOST_WHILES = 10  # so many quiet ones in a row: what keeps it busy is its look at the clock
 _BUSY_MS = 3.0  # of processor in a quiet while: more, and there is something to come still
 PROGRAM = """
 import fcntl, sys, termios
@@ -123,13 +124,13 @@ class Terminal:
     def answer(self, keys: bytes = b"", quiet: float = 0.2) -> bytes:
         """What it writes for these keys, until it has been quiet for a while and has had nothing to do in it."""
         os.write(self.fd, keys)
-        seen, used = b"", self.processor_ms()
+        seen, used, whiles = b"", self.processor_ms(), 0
         while True:
             if select.select([self.fd], [], [], quiet)[0]:
-                seen += self.read()
-            elif self.processor_ms() - used < _BUSY_MS and not self.waits_for_processor():
+                seen, whiles = seen + self.read(), 0
+            elif whiles == _MOST_WHILES or not (self.processor_ms() - used >= _BUSY_MS or self.waits_for_processor()):
                 return seen
-            used = self.processor_ms()
+            used, whiles = self.processor_ms(), whiles + 1
 
     def processor_ms(self) -> float:
         """Milliseconds of processor that it has used so far, all threads; 0 where the system does not tell."""

@@ -69,7 +69,7 @@ def test_bytes_of_the_list_of_actions(tmp_path: Path, size: tuple[int, int], mos
         assert len(terminal.answer(b"?")) <= most
         assert len(terminal.answer(DOWN)) <= 500
         assert len(terminal.answer(b"n")) <= most
-        assert terminal.answer(quiet=1.5) == b""
+        assert terminal.watch(1.5) == b""  # idle
         assert len(terminal.answer(b"\x1b")) <= most
         os.write(terminal.fd, b"q")
         assert terminal.end() == 0

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import Any
 
 from workbench import __version__
+from workbench.units.when import of_system
 
 __all__ = ["parser"]
 
@@ -63,10 +64,7 @@ def _moment(text: str) -> datetime:
         raise argparse.ArgumentTypeError(f"{text!r} is no time: write for example 2026-11-27T15:00:00+01:00") from None
     if not 1900 <= at.year <= 2199:
         raise argparse.ArgumentTypeError(f"the year {at.year} is out of range: 1900 to 2199")
-    if at.tzinfo is not None:
-        return at
-    # of a time that the clocks skip astimezone() would make an hour sooner; timestamp() makes it later, as at the keys
-    return datetime.fromtimestamp(at.timestamp(), UTC).astimezone()
+    return at if at.tzinfo is not None else of_system(at).astimezone()
 
 
 def _volume(text: str) -> str:

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from workbench.panes.figures import choice, figure, plato, shown, span, value
 from workbench.panes.flask_picture import flask
-from workbench.panes.rows import Row, Rows
+from workbench.panes.rows import Row, Rows, mark_of
 from workbench.panes.spans import width
 from workbench.plan import settle
 from workbench.units.kinds import VOLUME
@@ -16,11 +16,12 @@ from workbench.units.when import moment, period
 if TYPE_CHECKING:
     from workbench.panes.rows import Scene
     from workbench.panes.spans import Span, Spans
-    from workbench.plan.model import StepPlan
+    from workbench.plan.model import Level, StepPlan
 
 __all__ = ["NARROW", "details", "summary", "with_picture"]
 
 NARROW = 17  # cells for the flask and the litres beside it
+_TO_BE_SEEN_TO: tuple[Level, ...] = ("danger", "caution")
 _MOTIONS = ("stirred", "swirled", "still")
 
 
@@ -81,9 +82,8 @@ def _when_and_where(scene: Scene, step: StepPlan) -> tuple[Spans, Spans]:
 def _worst(scene: Scene, *keys: str) -> Span:
     """The sign of the worst warning beside these keys; no sign where nothing is to be seen to."""
     levels = {warning.level for key in keys for warning in scene.plan.warnings_at(key)}
-    if "danger" in levels:
-        return scene.glyphs.danger, "danger"
-    return (scene.glyphs.caution, "warning") if "caution" in levels else ("", "dim")
+    worst = next((level for level in _TO_BE_SEEN_TO if level in levels), None)
+    return ("", "dim") if worst is None else mark_of(worst, scene.glyphs)
 
 
 def details(pane: Rows, step: StepPlan) -> None:

@@ -19,13 +19,13 @@ if TYPE_CHECKING:
     from workbench.panes.glyphs import Glyphs
     from workbench.panes.spans import Span, Spans
     from workbench.plan.clock import Live
-    from workbench.plan.model import Caution, Figure, Plan, Warning
+    from workbench.plan.model import Caution, Figure, Level, Plan, Warning
     from workbench.plan.solver import Term
     from workbench.plan.ways import Way
     from workbench.session.merge import Change
     from workbench.units.show import System
 
-__all__ = ["LABEL", "NOTE", "Row", "Rows", "Scene", "draw", "number", "scroll", "stops", "with_more"]
+__all__ = ["LABEL", "NOTE", "Row", "Rows", "Scene", "draw", "mark_of", "number", "scroll", "stops", "with_more"]
 
 LABEL = 9
 NOTE = 21
@@ -152,13 +152,19 @@ class Rows:
             self.rows.append(Row(spans=((line, role),), label_cells=0))
 
 
-def sign(warning: Warning, glyphs: Glyphs) -> Span:
-    """A warning as sign and words, in its role."""
-    mark, role = {
+def mark_of(level: Level, glyphs: Glyphs) -> Span:
+    """The sign of a warning, and its role."""
+    marks: dict[Level, Span] = {
         "note": (glyphs.note, "dim"),
         "caution": (glyphs.caution, "warning"),
         "danger": (glyphs.danger, "danger"),
-    }[warning.level]
+    }
+    return marks[level]
+
+
+def sign(warning: Warning, glyphs: Glyphs) -> Span:
+    """A warning as sign and words, in its role."""
+    mark, role = mark_of(warning.level, glyphs)
     return f"{mark} {plain(clean(warning.text), glyphs)}", role
 
 

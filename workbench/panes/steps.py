@@ -45,7 +45,7 @@ def rows(scene: Scene, cells: int) -> list[Row]:
 def _empty(pane: Rows) -> None:
     """Without a feeding: why, and what to press."""
     plan, ways = pane.scene.plan, pane.scene.key("plan")
-    if plan.starter_needed is False and plan.final.meets_need is False:  # dry yeast, or what is lost as it goes in
+    if plan.wants_more_yeast:
         pane.say("No starter is proposed: more yeast meets the need.", "accent")
     elif plan.starter_needed is False:
         pane.say("No starter is needed: the yeast on hand is enough.", "fine")

@@ -84,7 +84,7 @@ def _verdict(pane: Rows) -> None:
     word, role = {True: ("wanted", "accent"), False: ("not needed", "fine"), None: ("can't say yet", "dim")}[
         plan.starter_needed
     ]
-    if plan.starter_needed is False and plan.final.meets_need is False:
+    if plan.wants_more_yeast:
         word, role = "none; more yeast", "accent"
     mark = scene.glyphs.fine if role == "fine" else " "
     verdict = Row("starter", ((f"{mark} {word}", role),), id="starter", figure=plan.starter)

@@ -336,6 +336,11 @@ class Plan(NamedTuple):
     clock: ClockPlan | None  # None where there is no feeding
     next: Moment | None  # the task to be done next
 
+    @property
+    def wants_more_yeast(self) -> bool:
+        """Whether no starter helps and the yeast falls short: dry yeast, or what is lost as it goes in."""
+        return self.starter_needed is False and self.final.meets_need is False
+
     def warnings_at(self, key: str) -> tuple[Warning, ...]:
         """The warnings that concern one key."""
         return tuple(w for w in self.warnings if w.key == key)

@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from workbench.session.literal import TomlValue
     from workbench.session.model import Session
 
-__all__ = ["next_text"]
+__all__ = ["keeps_nothing", "next_text"]
 
 _LEAST_PER_MIN, _MOST_PER_MIN = 0.001, 10.0  # as the file may have it
 _KITCHEN = ("flask", "wort", "foam", "bath", "place", "day", "supplies")
@@ -63,11 +63,17 @@ def next_text(
     return Several((AddTable("yeast", 0, lot), *edits)).in_text(fresh_text(name, flask={}, wort={}, shelf=shelf))
 
 
+def keeps_nothing(plan: Plan) -> bool:
+    """Whether the brewer has not said that anything is to be kept; a build for the shelf is kept itself."""
+    keep = plan.session.keep
+    return not plan.need.shelf and (keep is None or not (keep.cells_b or keep.volume_l))
+
+
 def _kept(plan: Plan, file_name: str, tz: tzinfo | None) -> dict[str, TomlValue]:
     """What the batch keeps, as a lot. Raises NothingKept, which says what to set."""
-    held, at, keep = jar(plan.session, plan.final), _kept_at(plan), plan.session.keep
+    held, at = jar(plan.session, plan.final), _kept_at(plan)
     cells = held.cells_b
-    if cells.value == 0.0 or (not plan.need.shelf and (keep is None or not (keep.cells_b or keep.volume_l))):
+    if cells.value == 0.0 or keeps_nothing(plan):
         raise NothingKept(f'{file_name} keeps nothing: set [keep] cells = "60 B" or volume = "0.5 L" in it')
     if cells.value is None or at is None:
         needed = next((w.text for w in plan.warnings if w.code.startswith("needs-")), cells.why.says)

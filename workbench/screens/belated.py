@@ -6,11 +6,10 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from workbench.errors import QuantityError
-from workbench.panes.day import moment_id
 from workbench.plan.tasks import STAMPS
 from workbench.screens.asking import keep_all, open_line
 from workbench.screens.changes import event
-from workbench.screens.desk import DAY, Ask
+from workbench.screens.desk import Ask
 from workbench.screens.stamping import saying_so
 from workbench.screens.written import written
 from workbench.units.mark import Mark
@@ -27,8 +26,7 @@ _TYPED = frozenset({"start", "chill", "pitch"})  # what the plan turns on; boil 
 
 def ask_hour(desk: Desk) -> bool:
     """Whether the task under the cursor has an hour to be typed; then the line for it is open."""
-    row = desk.row() if desk.pane == DAY else None
-    task = next((task for task in desk.plan.moments if row is not None and moment_id(task) == row.id), None)
+    task = desk.task
     if task is None or task.name not in _TYPED:
         return False
 

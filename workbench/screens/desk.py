@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from workbench.panes.rows import Row
     from workbench.panes.spans import Spans
     from workbench.plan.clock import Live
-    from workbench.plan.model import Plan
+    from workbench.plan.model import Moment, Plan
     from workbench.plan.solver import Term
     from workbench.plan.ways import Way
     from workbench.screens.editor import Line
@@ -283,6 +283,18 @@ class Desk:
         """The row under the cursor of the chosen pane."""
         index = self.cursor(self.pane)
         return self.rows(self.pane)[index] if index >= 0 else None
+
+    @property
+    def task(self) -> Moment | None:
+        """The task under the cursor in the pane of the day, while that is the chosen one."""
+        row = self.row() if self.pane == DAY else None
+        return next((task for task in self.plan.moments if row is not None and day.moment_id(task) == row.id), None)
+
+    def once_more(self, action: str) -> bool:
+        """Whether the key of an action is pressed once more; if not, the next time it is."""
+        again = self.armed == action
+        self.armed = "" if again else action
+        return again
 
     def follow(self) -> None:
         """In the pane of the day the cursor goes to what is next."""

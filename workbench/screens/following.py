@@ -42,8 +42,7 @@ def look(desk: Desk) -> bool:
 def take_over(desk: Desk) -> None:
     """Ask who edits the batch to save and leave, once that has been confirmed."""
     sharing = desk.store.sharing
-    if sharing.follows and desk.armed != "take-over":
-        desk.armed = "take-over"
+    if sharing.follows and not desk.once_more("take-over"):
         desk.said = f"{desk.key('take-over')} once more takes over: the other terminal saves and leaves"
         return
     desk.armed, before = "", desk.store.session

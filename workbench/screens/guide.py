@@ -109,7 +109,7 @@ def _stands(desk: Desk) -> str:
         return f"the feedings stand in 3 Steps, but: {danger}"
     if plan.steps:
         return f"a plan stands: 3 Steps has its feedings, 6 Day its hours; {desk.key('why')} says why on any row"
-    if plan.starter_needed is False and plan.final.meets_need is False:
+    if plan.wants_more_yeast:
         return "no starter: more yeast meets the need"
     if plan.starter_needed is False:
         return "no starter is needed: the yeast on hand is enough"

@@ -6,7 +6,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from workbench.errors import WorkbenchError
-from workbench.plan.next_batch import next_text
+from workbench.plan.next_batch import keeps_nothing, next_text
 from workbench.screens import editor
 from workbench.screens.desk import STEPS, Ask, Entry
 from workbench.session.folder import short
@@ -24,8 +24,7 @@ __all__ = ["ask", "ask_new"]
 
 def ask(desk: Desk) -> None:
     """Open the line for the name of the next batch; where nothing is kept, go to where that is set."""
-    keep = desk.plan.session.keep
-    if not desk.plan.need.shelf and (keep is None or not (keep.cells_b or keep.volume_l)):
+    if keeps_nothing(desk.plan):
         desk.pane = STEPS
         desk.put("keep.cells")
         sets, again = desk.key("edit"), desk.key("next-batch")

@@ -6,10 +6,9 @@ from datetime import datetime
 from typing import TYPE_CHECKING
 
 from workbench.errors import QuantityError
-from workbench.panes.day import moment_id
 from workbench.screens import editor
 from workbench.screens.changes import adopted
-from workbench.screens.desk import DAY, STEPS, Ask, Entry, Spot
+from workbench.screens.desk import STEPS, Ask, Entry, Spot
 from workbench.screens.written import written
 from workbench.session.edits import SetValue, Several, Unset
 
@@ -58,9 +57,8 @@ def ask_hour(desk: Desk) -> None:
 
 
 def _feeding_under_cursor(desk: Desk) -> Moment | None:
-    row = desk.row() if desk.pane == DAY else None
-    here = (m for m in desk.plan.moments if row is not None and moment_id(m) == row.id)
-    return next((m for m in here if m.name == "start" and not m.done), None)
+    task = desk.task
+    return task if task is not None and task.name == "start" and not task.done else None
 
 
 def take(desk: Desk, index: int) -> None:

@@ -5,13 +5,11 @@ from __future__ import annotations
 from datetime import timedelta
 from typing import TYPE_CHECKING
 
-from workbench.panes.day import moment_id
 from workbench.plan import happened
 from workbench.plan.stopwatch import UNSURE
 from workbench.plan.tasks import STAMPS
 from workbench.screens import asking
 from workbench.screens.changes import change, event
-from workbench.screens.desk import DAY
 from workbench.session.edits import RemoveTable, SetValue, Several
 from workbench.units.kinds import DURATION
 from workbench.units.show import write
@@ -63,9 +61,7 @@ def skip(desk: Desk) -> None:
 
 def _task(desk: Desk) -> Moment | None:
     """What the key is about: in the pane of the day the task under the cursor."""
-    row = desk.row() if desk.pane == DAY else None
-    here = (task for task in desk.plan.moments if row is not None and moment_id(task) == row.id)
-    return next(here, desk.plan.next)
+    return desk.task or desk.plan.next
 
 
 def _stamp(desk: Desk, task: Moment) -> bool:
@@ -85,7 +81,7 @@ def _stamp(desk: Desk, task: Moment) -> bool:
 
 def _is_early(desk: Desk, task: Moment) -> bool:
     """Whether the yeast is to go into the beer only much later, and the key has not been pressed once more."""
-    if task.at - desk.now < _EARLY or _once_more(desk, "done"):
+    if task.at - desk.now < _EARLY or desk.once_more("done"):
         return False
     desk.said = f"{task.what} is planned {moment(task.at, desk.now, desk.tz)}; {desk.key('done')} once more: it is done"
     return True
@@ -139,16 +135,10 @@ def _may_go_in(desk: Desk, step: int, action: str) -> bool:
     if before is not None and 0.0 <= (desk.now - before).total_seconds() < 3600.0:
         desk.said = f"feeding {step - 1} began at {local(before, desk.tz):%H:%M}: too soon for the next"
         return False
-    if hot_c is None or _once_more(desk, action):
+    if hot_c is None or desk.once_more(action):
         return True
     desk.said = desk.told(f"this wort is at {hot_c:.0f} °C and kills yeast; {desk.key(action)} once more: it is in")
     return False
-
-
-def _once_more(desk: Desk, action: str) -> bool:
-    """Whether the key of an action is pressed once more; if not, the next time it is."""
-    again, desk.armed = desk.armed == action, "" if desk.armed == action else action
-    return again
 
 
 def _hot_c(desk: Desk, step: int) -> float | None:
@@ -167,8 +157,7 @@ def boil(desk: Desk) -> None:
     if clock is None:
         return
     runs = clock.boil
-    if runs is not None and runs.done is not None and desk.armed != "boil":
-        desk.armed = "boil"
+    if runs is not None and runs.done is not None and not desk.once_more("boil"):
         desk.said = f"feeding {clock.step} has boiled; {desk.key('boil')} once more boils its wort again"
         return
     what = "boil-hold" if runs is not None and runs.since is not None else "boil-on"

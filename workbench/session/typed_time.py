@@ -8,14 +8,14 @@ offset are local: `tz`, or the system's zone for None.
 from __future__ import annotations
 
 import re
-from datetime import UTC, date, datetime, time, timedelta
+from datetime import date, datetime, time, timedelta
 from typing import TYPE_CHECKING
 
 from workbench.errors import QuantityError
 from workbench.units.kinds import DURATION
 from workbench.units.number import quote
 from workbench.units.parse import parse
-from workbench.units.when import local
+from workbench.units.when import local, of_system
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
@@ -97,8 +97,8 @@ def at_local(day: date, clock: time, tz: tzinfo | None) -> datetime:
     A time that the clocks skip in spring is taken an hour later; of one that comes twice in autumn the first is meant.
     """
     naive = datetime.combine(day, clock)
-    try:  # astimezone() of a naive time takes one that is skipped an hour sooner, timestamp() later
-        return local(datetime.fromtimestamp(naive.timestamp(), UTC) if tz is None else naive.replace(tzinfo=tz), tz)
+    try:
+        return local(of_system(naive) if tz is None else naive.replace(tzinfo=tz), tz)
     except (OverflowError, ValueError):  # at the calendar's ends
         raise QuantityError(f"the year {day.year} is out of range", _MOMENT_RIGHT) from None
 

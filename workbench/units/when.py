@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from datetime import UTC, timedelta, timezone
+from datetime import UTC, datetime, timedelta, timezone
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from datetime import date, datetime, tzinfo
+    from datetime import date, tzinfo
 
-__all__ = ["day", "full", "hours_between", "lasting", "local", "moment", "period", "until", "weekday"]
+__all__ = ["day", "full", "hours_between", "lasting", "local", "moment", "of_system", "period", "until", "weekday"]
 
 _DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
 _MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
@@ -25,6 +25,14 @@ def local(at: datetime, tz: tzinfo | None) -> datetime:
     except (OverflowError, ValueError):
         return at
     return there.replace(tzinfo=timezone(there.utcoffset() or timedelta()), fold=0)
+
+
+def of_system(naive: datetime) -> datetime:
+    """A time of this system's zone, in UTC; one that the clocks skip is an hour later.
+
+    astimezone() of a naive time would make such a one an hour sooner. OverflowError, ValueError at the calendar's ends.
+    """
+    return datetime.fromtimestamp(naive.timestamp(), UTC)
 
 
 def hours_between(first: datetime, second: datetime) -> float:
